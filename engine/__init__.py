@@ -1,0 +1,1 @@
+"""Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""

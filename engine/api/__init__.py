@@ -1,0 +1,1 @@
+"""Public questions and results of the engine, carrying pint quantities."""
