@@ -1,1 +1,1 @@
-"""TODO."""
+"""Two-Line Caddie: a message in, a two-line answer out, the choice logged."""

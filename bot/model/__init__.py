@@ -1,1 +1,1 @@
-"""TODO."""
+"""Frozen types that every part of the bot shares; they carry no behaviour."""

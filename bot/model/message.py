@@ -1,0 +1,39 @@
+"""What comes in from any transport, and what goes back."""
+
+from datetime import datetime
+from typing import Literal
+
+from pydantic import Field
+
+from bot.model.base import Frozen
+
+
+class Message(Frozen):
+    """One message of one person, as a transport hands it over.
+
+    `chat`, `sender` and `message_id` are opaque strings; (`chat`, `message_id`) is the key
+    under which a message is answered once. `edited` marks a corrected text of a message
+    handled before: its `message_id` is that of the edit, `edit_of` that of the first text.
+    """
+
+    chat: str = Field(min_length=1, max_length=128)
+    sender: str = Field(min_length=1, max_length=128)
+    name: str = Field(default="", max_length=256)
+    text: str = Field(max_length=100_000)
+    sent_at: datetime
+    message_id: str = Field(min_length=1, max_length=128)
+    kind: Literal["private", "group"] = "private"
+    reply_to: str | None = None
+    edit_of: str | None = None
+
+
+class Reply(Frozen):
+    """The lines to send back; empty means silence. `buttons` are texts a thumb may send."""
+
+    lines: tuple[str, ...]
+    buttons: tuple[str, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """The lines as one text."""
+        return "\n".join(self.lines)
