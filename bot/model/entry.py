@@ -3,6 +3,8 @@
 from datetime import datetime
 from typing import Any, Literal
 
+from pydantic import Field
+
 from bot.model.base import Frozen
 
 EntryKind = Literal[
@@ -36,4 +38,4 @@ class Entry(Frozen):
     engine_version: str | None = None
     undoes: int | None = None
     id: int | None = None  # given by the store
-    body: dict[str, Any] = {}
+    body: dict[str, Any] = Field(default_factory=dict)

@@ -1,1 +1,1 @@
-"""TODO."""
+"""Keep documents and the log: nothing lost, nothing twice."""

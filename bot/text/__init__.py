@@ -1,1 +1,1 @@
-"""TODO."""
+"""Turn a message into a reading: pure text in, frozen values out."""

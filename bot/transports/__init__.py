@@ -1,1 +1,1 @@
-"""TODO."""
+"""Carry messages in and replies out; no golf here."""

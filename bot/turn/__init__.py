@@ -1,1 +1,1 @@
-"""TODO."""
+"""Decide what a reading means now: state and reading in, new state and answer out."""

@@ -1,1 +1,1 @@
-"""TODO."""
+"""Put an answer into words: the only place where numbers are rounded."""
