@@ -1,0 +1,1 @@
+"""Parse arguments, read the environment, run one transport."""

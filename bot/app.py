@@ -1,0 +1,1 @@
+"""Wire the concrete store, engine, transport and settings together; nowhere else."""

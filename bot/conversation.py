@@ -1,0 +1,1 @@
+"""The seam: a message in, a reply out, everything kept in one transaction."""
