@@ -1,0 +1,116 @@
+"""How the tables came to be: numbered steps, never changed once released."""
+
+from sqlite_utils import Database, Migrations
+
+steps = Migrations("caddie")
+
+FIRST = """
+CREATE TABLE documents (
+    key TEXT PRIMARY KEY,
+    version INTEGER NOT NULL,
+    body TEXT NOT NULL
+) STRICT;
+CREATE TABLE messages (
+    chat TEXT NOT NULL,
+    message_id TEXT NOT NULL,
+    player TEXT NOT NULL,
+    name TEXT NOT NULL,
+    at TEXT NOT NULL,
+    chat_kind TEXT NOT NULL,
+    text TEXT NOT NULL,
+    reply_to TEXT,
+    edit_of TEXT,
+    reading TEXT NOT NULL,
+    reply TEXT NOT NULL,
+    PRIMARY KEY (chat, message_id)
+) STRICT;
+CREATE INDEX messages_of_player ON messages (player, at);
+CREATE INDEX messages_of_chat ON messages (chat, at);
+CREATE TABLE entries (
+    id INTEGER PRIMARY KEY,
+    kind TEXT NOT NULL,
+    chat TEXT NOT NULL,
+    message_id TEXT NOT NULL,
+    n INTEGER NOT NULL,
+    player TEXT NOT NULL,
+    at TEXT NOT NULL,
+    round TEXT,
+    hole INTEGER,
+    profile_version INTEGER,
+    engine_version TEXT,
+    undoes INTEGER,
+    body TEXT NOT NULL,
+    UNIQUE (chat, message_id, n)
+) STRICT;
+CREATE INDEX entries_of_player ON entries (player, at);
+CREATE INDEX entries_of_chat ON entries (chat, at);
+CREATE INDEX entries_of_round ON entries (round, at) WHERE round IS NOT NULL;
+CREATE INDEX entries_undoing ON entries (undoes) WHERE undoes IS NOT NULL;
+CREATE INDEX profile_versions ON entries (player, profile_version) WHERE kind = 'profile';
+CREATE TABLE blobs (
+    kind TEXT NOT NULL,
+    key TEXT NOT NULL,
+    body BLOB NOT NULL,
+    PRIMARY KEY (kind, key)
+) STRICT;
+CREATE TABLE inbox (
+    source TEXT NOT NULL,
+    update_id INTEGER NOT NULL,
+    queue TEXT NOT NULL,
+    at TEXT NOT NULL,
+    raw TEXT NOT NULL,
+    state TEXT NOT NULL CHECK (state IN ('open', 'done', 'parked')),
+    attempts INTEGER NOT NULL DEFAULT 0,
+    why TEXT,
+    PRIMARY KEY (source, update_id)
+) STRICT;
+CREATE INDEX inbox_open ON inbox (queue, at, update_id) WHERE state = 'open';
+CREATE INDEX inbox_parked ON inbox (at) WHERE state = 'parked';
+CREATE TABLE outbox (
+    id INTEGER PRIMARY KEY,
+    source TEXT,
+    update_id INTEGER,
+    n INTEGER NOT NULL,
+    chat TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    payload TEXT NOT NULL,
+    answers TEXT,
+    state TEXT NOT NULL CHECK (state IN ('waiting', 'sent', 'dropped')),
+    attempts INTEGER NOT NULL DEFAULT 0,
+    created TEXT NOT NULL,
+    not_before TEXT NOT NULL DEFAULT '',
+    sent_at TEXT,
+    sent_id TEXT,
+    why TEXT,
+    UNIQUE (source, update_id, n)
+) STRICT;
+CREATE INDEX outbox_waiting ON outbox (chat, id) WHERE state = 'waiting';
+CREATE INDEX outbox_sent ON outbox (chat, sent_id) WHERE sent_id IS NOT NULL;
+CREATE VIEW standing AS
+    SELECT e.* FROM entries e
+    WHERE e.undoes IS NULL AND NOT EXISTS (
+        SELECT 1 FROM entries u WHERE u.undoes = e.id AND NOT EXISTS (
+            SELECT 1 FROM entries v WHERE v.undoes = u.id));
+CREATE VIEW answers AS
+    SELECT id, at, player, chat, round, hole, profile_version, engine_version, body
+    FROM standing WHERE kind = 'answer';
+CREATE VIEW results AS
+    SELECT id, at, player, chat, round, hole, profile_version, engine_version, body
+    FROM standing WHERE kind = 'result';
+CREATE VIEW scores AS
+    SELECT id, at, player, chat, round, hole, body FROM standing WHERE kind = 'score';
+CREATE VIEW rounds AS
+    SELECT round, player, min(at) AS began, max(at) AS ended, count(DISTINCT hole) AS holes,
+        sum(kind = 'answer') AS answers, sum(kind = 'result') AS results
+    FROM standing WHERE round IS NOT NULL GROUP BY round, player;
+CREATE VIEW shots AS
+    SELECT id, at, kind, player, chat, round, hole, body
+    FROM standing WHERE kind IN ('answer', 'result');
+"""
+
+
+@steps(name="0001_first")
+def _first(db: Database) -> None:
+    for statement in FIRST.split(";\n"):
+        if statement.strip():
+            db.conn.execute(statement)
