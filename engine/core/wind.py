@@ -1,0 +1,124 @@
+"""Where does the wind come from, and how strong is it at the height of the ball?"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import log, pi
+
+from engine.core.checks import within
+
+STATED_M = 10.0  # height of a reported wind, WMO-No. 8 (from memory)
+FLOOR_M = 1.0  # below this the profile is held: turf, legs and bags, not a clean boundary layer
+FLAG_M = 2.13  # a flagstick of 7 ft, the height the Equipment Rules recommend (from memory)
+OPEN_M = 0.03  # roughness of open land, R. Stull, Meteorology for Scientists and Engineers
+STRONGEST_MPS = 22.5  # 50 mph
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """A steady wind over ground of one roughness.
+
+    Attributes
+    ----------
+    speed_mps : float
+        Speed at 10 m above the ground. [m s-1]
+    from_rad : float
+        Where it comes from, clockwise from the target line: 0 in the face, pi/2 from the
+        right, pi helping. [rad]
+    roughness_m : float
+        Roughness length z0 of the logarithmic profile. [m]
+    """
+
+    speed_mps: float
+    from_rad: float
+    roughness_m: float = OPEN_M
+
+
+CALM = Wind(speed_mps=0.0, from_rad=0.0)
+
+
+def check_wind(wind: Wind) -> None:
+    """Refuse a wind the model is not meant for.
+
+    Raises
+    ------
+    OutOfRange
+        Speed outside 0 to 22.5 m/s, or roughness outside 0.0002 to 0.5 m.
+    """
+    within("wind speed", wind.speed_mps, 0.0, STRONGEST_MPS, "m/s")
+    within("roughness length", wind.roughness_m, 2e-4, 0.5, "m")
+
+
+def profile(*, height_m: float, roughness_m: float = OPEN_M) -> float:
+    """Wind at a height over the wind at 10 m: the neutral logarithmic law.
+
+    Parameters
+    ----------
+    height_m : float
+        Above the ground. Held at its 1 m value below 1 m. [m]
+    roughness_m : float
+        z0. [m]
+
+    Returns
+    -------
+    float
+        u(z) / u(10 m). [-]
+
+    References
+    ----------
+    .. [1] R. Stull, Meteorology for Scientists and Engineers: log wind profile and the
+       Davenport-Wieringa roughness classes.
+    """
+    return log(max(height_m, FLOOR_M) / roughness_m) / log(STATED_M / roughness_m)
+
+
+def felt_at_flag(*, speed_mps: float, roughness_m: float = OPEN_M) -> float:
+    """10 m speed of a wind felt at the height of the flag. [m s-1].
+
+    Parameters
+    ----------
+    speed_mps : float
+        Speed felt at 2.13 m. [m s-1]
+    roughness_m : float
+        z0. [m]
+
+    Returns
+    -------
+    float
+        Speed at 10 m, always more than felt. [m s-1]
+    """
+    return speed_mps / profile(height_m=FLAG_M, roughness_m=roughness_m)
+
+
+def from_clock(*, hour: float) -> float:
+    """Direction a clock wind comes from, 12 = straight in the face, 3 = from the right. [rad].
+
+    Parameters
+    ----------
+    hour : float
+        Hour of the clock laid flat, 12 at the target. [-]
+
+    Returns
+    -------
+    float
+        ``from_rad``, 0 to 2 pi. [rad]
+    """
+    return (hour % 12.0) * pi / 6.0
+
+
+def from_compass(*, wind_bearing_rad: float, hole_bearing_rad: float) -> float:
+    """Direction relative to the hole of a wind named by the compass. [rad].
+
+    Parameters
+    ----------
+    wind_bearing_rad : float
+        Where the wind comes from, clockwise from north. [rad]
+    hole_bearing_rad : float
+        Where the shot is going, clockwise from north. [rad]
+
+    Returns
+    -------
+    float
+        ``from_rad``, 0 to 2 pi. [rad]
+    """
+    return (wind_bearing_rad - hole_bearing_rad) % (2.0 * pi)
