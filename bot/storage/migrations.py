@@ -21,6 +21,7 @@ CREATE TABLE messages (
     reply_to TEXT,
     edit_of TEXT,
     reading TEXT NOT NULL,
+    answers TEXT NOT NULL,
     reply TEXT NOT NULL,
     PRIMARY KEY (chat, message_id)
 ) STRICT;

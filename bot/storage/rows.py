@@ -36,13 +36,15 @@ def message_row(change: Change) -> tuple[Any, ...]:
         m.reply_to,
         m.edit_of,
         "{}" if gone else dump(change.reading),
+        "[]" if gone else dump(change.answers),
         dump(change.reply.model_dump()),
     )
 
 
 def logged(row: tuple[Any, ...]) -> Logged:
     """A row of table ``messages`` as it was logged."""
-    chat, message_id, player, name, at, kind, text, reply_to, edit_of, reading, reply = row
+    (chat, message_id, player, name, at, kind, text, reply_to, edit_of, *read, reply) = row
+    reading, answers = read
     return Logged(
         message=Message(
             chat=chat,
@@ -56,6 +58,7 @@ def logged(row: tuple[Any, ...]) -> Logged:
             edit_of=edit_of,
         ),
         reading=json.loads(reading),
+        answers=tuple(json.loads(answers)),
         reply=Reply.model_validate_json(reply),
     )
 

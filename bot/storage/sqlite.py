@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 from bot.model.entry import Entry
@@ -24,8 +25,10 @@ from bot.storage.sqlite_mail import SqliteMail
 from bot.storage.store import Change, Logged, Stored
 
 MESSAGE_COLUMNS = (
-    "chat, message_id, player, name, at, chat_kind, text, reply_to, edit_of, reading, reply"
+    "chat, message_id, player, name, at, chat_kind, text, reply_to, edit_of, reading, "
+    "answers, reply"
 )
+MESSAGE_MARKS = ",".join("?" * len(MESSAGE_COLUMNS.split(",")))
 
 
 class SqliteStore(SqliteMail):
@@ -34,9 +37,9 @@ class SqliteStore(SqliteMail):
     Other threads and programs open their own on the same file.
     """
 
-    def __init__(self, path: str) -> None:
-        self.path = path
-        self._db = open_database(path)
+    def __init__(self, path: str | Path) -> None:
+        self.path = str(path)
+        self._db = open_database(self.path)
         self._conn = self._db.conn
 
     @contextmanager
@@ -102,7 +105,7 @@ class SqliteStore(SqliteMail):
                 if change.forget is not None:
                     _forget(conn, change.forget)
                 conn.execute(
-                    f"INSERT INTO messages ({MESSAGE_COLUMNS}) VALUES (?,?,?,?,?,?,?,?,?,?,?)",  # noqa: S608
+                    f"INSERT INTO messages ({MESSAGE_COLUMNS}) VALUES ({MESSAGE_MARKS})",  # noqa: S608
                     message_row(change),
                 )
                 columns = ENTRY_COLUMNS.removeprefix("id, ")
@@ -248,7 +251,7 @@ def _forget(conn: sqlite3.Connection, player: str) -> None:
             conn.execute("DELETE FROM documents WHERE key = ?", (key,))
     conn.execute(
         "UPDATE messages SET player = ?, name = '', text = '', reading = '{}', "
-        "reply = ? WHERE player = ?",
+        "answers = '[]', reply = ? WHERE player = ?",
         (GONE, dump({"lines": [], "buttons": []}), player),
     )
     conn.execute("DELETE FROM entries WHERE player = ?", (player,))

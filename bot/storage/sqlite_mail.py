@@ -154,7 +154,11 @@ class SqliteMail:
                 if old in parts:
                     renamed = "/".join(new if part == old else part for part in parts)
                     conn.execute(
-                        "UPDATE OR REPLACE documents SET key = ? WHERE key = ?", (renamed, key)
+                        "UPDATE OR REPLACE documents SET key = ?, body = CASE "
+                        "WHEN json_type(body, '$.ids') = 'array' THEN json_set(body, '$.ids', "
+                        "(SELECT json_group_array(iif(value = ?, ?, value)) "
+                        "FROM json_each(body, '$.ids'))) ELSE body END WHERE key = ?",
+                        (renamed, old, new, key),
                     )
             for table in ("messages", "entries"):
                 conn.execute(

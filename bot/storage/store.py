@@ -28,6 +28,7 @@ class Logged(Frozen):
 
     message: Message
     reading: dict[str, Any] = Field(default_factory=dict)
+    answers: tuple[dict[str, Any], ...] = ()
     reply: Reply
 
 
@@ -59,6 +60,7 @@ class Change(Frozen):
     message: Message
     reply: Reply
     reading: dict[str, Any] = Field(default_factory=dict)
+    answers: tuple[dict[str, Any], ...] = ()
     documents: dict[str, tuple[int, str | None]] = Field(default_factory=dict)
     entries: tuple[Entry, ...] = ()
     forget: str | None = None

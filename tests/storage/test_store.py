@@ -8,14 +8,15 @@ import pytest
 
 from bot.model.entry import Entry
 from bot.model.message import Message, Reply
-from bot.storage import MEMORY, Change, SqliteStore, StaleState, Store
+from bot.storage import Change, SqliteStore, StaleState, Store
+from bot.storage.memory import MemoryStore
 
 NOON = datetime(2031, 5, 4, 12, 0, tzinfo=UTC)
 
 
 @pytest.fixture(params=["file", "memory"])
 def store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[SqliteStore]:
-    made = SqliteStore(MEMORY if request.param == "memory" else str(tmp_path / "caddie.db"))
+    made = MemoryStore() if request.param == "memory" else SqliteStore(tmp_path / "caddie.db")
     yield made
     made.close()
 
@@ -51,11 +52,12 @@ def test_satisfies_the_protocol(store: SqliteStore) -> None:
 
 def test_a_message_is_logged_with_reading_and_reply(store: SqliteStore) -> None:
     m = said(150)
-    assert put(store, m, reading={"acts": [{"act": "shot"}]})
+    assert put(store, m, reading={"acts": [{"act": "shot"}]}, answers=[{"carry": 150}])
     logged = store.said("c", "150")
     assert logged is not None
     assert logged.message == m
     assert logged.reply.lines == ("one", "two")
+    assert logged.answers == ({"carry": 150},)
     assert logged.reading == {"acts": [{"act": "shot"}]}
     assert store.said("c", "151") is None
     assert store.said("d", "150") is None
