@@ -38,11 +38,11 @@ def open_store(data: str, demo: Path | None) -> Store:
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         store = SqliteStore(path)
     if demo is not None:
-        _load_demo(store, demo)
+        load_demo(store, demo)
     return store
 
 
-def _load_demo(store: Store, demo: Path) -> None:
+def load_demo(store: Store, demo: Path) -> None:
     """Put the documents of the file `demo` where the store has none under their keys."""
     kinds: tuple[type[Document], ...] = (Player, Trip, Course)
     tables = tomllib.loads(demo.read_text("utf-8"))
