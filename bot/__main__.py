@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from bot import app
-from bot.storage.store import StoreError
+from bot.storage.errors import StoreError
 from bot.transports import console, pipe
 
 COMMANDS = ("pipe", "schema")

@@ -13,13 +13,14 @@ from typing import Any
 import platformdirs
 
 from bot.conversation import Conversation
-from bot.model.message import Handled, Message
+from bot.model.message import Handled, Message, Reply
 from bot.model.state import Course, Document, Player, Trip
 from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
-from bot.storage.store import Change, Store, StoreError
+from bot.storage.store import Change, Store
 from bot.turn.desk import key_of
 
+EPOCH = datetime(2026, 1, 1, tzinfo=UTC)
 ME = "me"  # chat and player of the person at this terminal
 
 
@@ -43,7 +44,7 @@ def open_store(data: str, demo: Path | None) -> Store:
 
 
 def load_demo(store: Store, demo: Path) -> None:
-    """Put the documents of the file `demo` where the store has none under their keys."""
+    """Put the documents of the file `demo` into a store, once."""
     kinds: tuple[type[Document], ...] = (Player, Trip, Course)
     tables = tomllib.loads(demo.read_text("utf-8"))
     documents = {
@@ -52,8 +53,13 @@ def load_demo(store: Store, demo: Path) -> None:
         for document in map(kind.model_validate, tables.get(kind.shelf, []))
     }
     missing = documents.keys() - store.load(list(documents)).keys()
+    seed = Message(chat="demo", sender="demo", text="", sent_at=EPOCH, message_id="demo")
     store.commit(
-        Change(documents={key: (0, documents[key].model_dump_json()) for key in sorted(missing)})
+        Change(
+            message=seed,
+            reply=Reply(lines=()),
+            documents={k: (0, documents[k].model_dump_json()) for k in sorted(missing)},
+        )
     )
 
 

@@ -6,7 +6,7 @@ import hashlib
 import logging
 import time
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import TypeVar
 
 from bot.model.answer import Answer, Broken, CannotYet
@@ -14,7 +14,8 @@ from bot.model.entry import Entry, EntryKind
 from bot.model.message import Handled, Message, Reply
 from bot.model.reading import Reading
 from bot.model.state import Document, Memory, Player
-from bot.storage.store import Change, Stale, Store
+from bot.storage.errors import StaleState
+from bot.storage.store import Change, Store
 from bot.text.read import read
 from bot.turn import take_turn
 from bot.turn.desk import Desk, key_of
@@ -41,12 +42,17 @@ class Conversation:
     def process(self, message: Message) -> Handled:
         """Return the reply with the reading and the answers behind it."""
         for _ in range(RETRIES):
-            before = self._store.handled(message.chat, message.message_id)
+            before = self._store.said(message.chat, message.message_id)
             if before is not None:
-                return before.model_copy(update={"repeated": True})
+                return Handled(
+                    reply=before.reply,
+                    reading=before.reading,
+                    answers=before.answers,
+                    repeated=True,
+                )
             try:
                 return self._once(message)
-            except Stale:
+            except StaleState:
                 continue
         return self._once(message)
 
@@ -66,7 +72,9 @@ class Conversation:
         self._store.commit(
             Change(
                 message=message,
-                handled=handled,
+                reply=handled.reply,
+                reading=handled.reading,
+                answers=handled.answers,
                 documents={
                     key: (shelf.versions.get(key, 0), document.model_dump_json())
                     for key, document in desk.changed.items()
@@ -116,9 +124,8 @@ class _Shelf:
         *,
         player: str | None = None,
         chat: str | None = None,
-        kinds: Iterable[EntryKind] = (),
+        kinds: Sequence[EntryKind] = (),
         round: str | None = None,
-        message_id: str | None = None,
         newest_first: bool = False,
         limit: int | None = None,
     ) -> Iterator[Entry]:
@@ -127,7 +134,6 @@ class _Shelf:
             chat=chat,
             kinds=kinds,
             round=round,
-            message_id=message_id,
             newest_first=newest_first,
             limit=limit,
         )

@@ -6,7 +6,7 @@ the change, and the conversation saves all changes of a message in one transacti
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from types import MappingProxyType
@@ -30,9 +30,8 @@ class Shelf(Protocol):
         *,
         player: str | None = None,
         chat: str | None = None,
-        kinds: Iterable[EntryKind] = (),
+        kinds: Sequence[EntryKind] = (),
         round: str | None = None,
-        message_id: str | None = None,
         newest_first: bool = False,
         limit: int | None = None,
     ) -> Iterator[Entry]:
