@@ -13,7 +13,7 @@ from bot.model.answer import Answer, Broken, CannotYet
 from bot.model.entry import Entry, EntryKind
 from bot.model.message import Handled, Message, Reply
 from bot.model.reading import Reading
-from bot.model.state import Document, Memory, Player
+from bot.model.state import Document, Player
 from bot.storage.errors import StaleState
 from bot.storage.store import Change, Store
 from bot.text.read import read

@@ -77,4 +77,3 @@ class Broken(Answer):
     urgency: ClassVar[int] = 9
     kind: Literal["broken"] = "broken"
     reference: str
-

@@ -2,16 +2,44 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterable
 from typing import Any, TextIO
 
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
+from bot.model.base import Frozen
 from bot.model.message import Handled, Message
 from bot.model.reading import Reading
 
 Handle = Callable[[Message], Handled]
+
+
+class AnsweredLine(Frozen):
+    """A message answered; `reading` has the shape of the schema of that name."""
+
+    chat: str
+    message_id: str
+    reply: tuple[str, ...]
+    buttons: tuple[str, ...] = ()
+    reading: dict[str, Any]
+    answer: tuple[dict[str, Any], ...]
+    repeated: bool = False
+
+
+class Refused(Frozen):
+    """Which line could not be used, and why."""
+
+    line: int
+    problems: tuple[str, ...]
+
+
+class RefusedLine(Frozen):
+    """A malformed input line."""
+
+    error: Refused
+
+
+Line = AnsweredLine | RefusedLine
 
 
 def run(handle: Handle, lines: Iterable[str], out: TextIO) -> None:
@@ -19,63 +47,35 @@ def run(handle: Handle, lines: Iterable[str], out: TextIO) -> None:
     for number, line in enumerate(lines, start=1):
         if not line.strip():
             continue
-        print(json.dumps(answer_line(handle, line, number), ensure_ascii=False), file=out)
+        print(answer_line(handle, line, number).model_dump_json(), file=out)
         out.flush()
 
 
-def answer_line(handle: Handle, line: str, number: int) -> dict[str, Any]:
+def answer_line(handle: Handle, line: str, number: int) -> Line:
     """Return the object for one input line."""
     try:
         message = Message.model_validate_json(line)
     except ValidationError as error:
-        return {"error": {"line": number, "problems": [_problem(e) for e in error.errors()]}}
+        problems = tuple(_problem(e) for e in error.errors())
+        return RefusedLine(error=Refused(line=number, problems=problems))
     handled = handle(message)
-    return {
-        "chat": message.chat,
-        "message_id": message.message_id,
-        "reply": list(handled.reply.lines),
-        "buttons": list(handled.reply.buttons),
-        "reading": handled.reading,
-        "answer": list(handled.answers),
-        "repeated": handled.repeated,
-    }
+    return AnsweredLine(
+        chat=message.chat,
+        message_id=message.message_id,
+        reply=handled.reply.lines,
+        buttons=handled.reply.buttons,
+        reading=handled.reading,
+        answer=handled.answers,
+        repeated=handled.repeated,
+    )
 
 
 def schema() -> dict[str, Any]:
-    """Return the JSON Schemas of an input line and of an output line."""
+    """Return the JSON Schemas of an input line, an output line and a reading."""
     return {
         "input": Message.model_json_schema(),
-        "output": {
-            "oneOf": [
-                {
-                    "type": "object",
-                    "required": ["chat", "message_id", "reply", "reading", "answer"],
-                    "properties": {
-                        "chat": {"type": "string"},
-                        "message_id": {"type": "string"},
-                        "reply": {"type": "array", "items": {"type": "string"}},
-                        "buttons": {"type": "array", "items": {"type": "string"}},
-                        "reading": Reading.model_json_schema(),
-                        "answer": {"type": "array", "items": {"type": "object"}},
-                        "repeated": {"type": "boolean"},
-                    },
-                },
-                {
-                    "type": "object",
-                    "required": ["error"],
-                    "properties": {
-                        "error": {
-                            "type": "object",
-                            "required": ["line", "problems"],
-                            "properties": {
-                                "line": {"type": "integer"},
-                                "problems": {"type": "array", "items": {"type": "string"}},
-                            },
-                        }
-                    },
-                },
-            ]
-        },
+        "output": TypeAdapter(Line).json_schema(),
+        "reading": Reading.model_json_schema(),
     }
 
 

@@ -1,13 +1,13 @@
 """Runs a transcript: lines said and lines replied, as a reader sees them.
 
-    # why this conversation exists
-    @ demo                          put in the demo data
-    @ at 2026-06-01T09:00:00+00:00  set the clock
-    @ +5m                           move the clock (s, m, h, d)
-    @ in trip group                 chat id and kind
-    @ as oona Oona                  sender id and name
-    > what is said
-    < what is replied, line by line
+# why this conversation exists
+@ demo                          put in the demo data
+@ at 2026-06-01T09:00:00+00:00  set the clock
+@ +5m                           move the clock (s, m, h, d)
+@ in trip group                 chat id and kind
+@ as oona Oona                  sender id and name
+> what is said
+< what is replied, line by line
 """
 
 from __future__ import annotations
@@ -17,11 +17,12 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from bot.storage.memory import MemoryStore
+from bot.storage.store import Store
+
 from bot import app
 from bot.conversation import Conversation
 from bot.model.message import Message, Reply
-from bot.storage.memory import MemoryStore
-from bot.storage.store import Store
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "fixtures" / "demo.toml"
