@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 from bot.model.answer import Answer, CannotYet, Say
-from bot.model.reading import Act, Nonsense, Reading, Talk
-from bot.turn.desk import Desk
+from bot.model.reading import Nonsense, Reading, Talk
 
 
-def take(desk: Desk, act: Act, reading: Reading) -> tuple[Desk, Answer]:
+def take(act: Talk) -> Answer:
     """Answer thanks, help and the like."""
-    assert isinstance(act, Talk)
-    return desk, Say(topic=act.intent, detail=act.topic or "")
+    return Say(topic=act.intent, detail=act.topic or "")
 
 
-def refuse(desk: Desk, act: Act, reading: Reading) -> tuple[Desk, Answer]:
+def refuse(act: Nonsense) -> Answer:
     """Say which number cannot be, and what to send instead."""
-    assert isinstance(act, Nonsense)
-    return desk, CannotYet(reason=f"nonsense_{act.why}", said=act.said)
+    return CannotYet(reason=f"nonsense_{act.why}", said=act.said)
 
 
-def not_read(desk: Desk, reading: Reading) -> Answer:
+def not_read(reading: Reading) -> Answer:
     """Say that nothing was understood, and what a shot message looks like."""
     empty = not any(c.isalnum() for c in reading.text)
     return CannotYet(reason="empty" if empty else "not_read", said=reading.text[:40])
