@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 from bot import app
+from bot.conversation import Conversation
 from bot.storage.errors import StoreError
 from bot.transports import console, pipe
 
@@ -45,7 +46,7 @@ def main(argv: list[str] | None = None) -> int:
         store.close()
 
 
-def _run(args: argparse.Namespace, conversation: app.Conversation) -> int:
+def _run(args: argparse.Namespace, conversation: Conversation) -> int:
     if args.words == ["pipe"]:
         lines = io.TextIOWrapper(sys.stdin.buffer, encoding="utf-8", errors="replace")
         pipe.run(conversation.process, lines, sys.stdout)

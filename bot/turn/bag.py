@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import Literal
 
 from bot.model.state import ClubFact, Profile
 from bot.turn.measures import quantity_of
@@ -16,12 +17,14 @@ _CURVE_DEG = {"straight": 0.0, "draw": 2.0, "fade": 2.0, "hook": 4.0, "slice": 4
 @lru_cache(maxsize=512)
 def bag_of(profile: Profile) -> StartBag:
     """Return the golfer for `profile`, with the origin of each value."""
-    hand = {None: None, "left": -1, "right": 1}[profile.hand]
+    hand: Literal[-1, 1] | None = None
+    if profile.hand is not None:
+        hand = -1 if profile.hand == "left" else 1
     curve = None
     if profile.shape in _CURVE_DEG:
         towards = -1 if profile.shape in ("draw", "hook") else 1
         curve = quantity_of(_CURVE_DEG[profile.shape] * towards * (hand or 1), "deg")
-    miss = {"left": -1, "right": 1, "both": 0}.get(profile.miss or "")
+    sides: dict[str | None, Literal[-1, 0, 1]] = {"left": -1, "right": 1, "both": 0}
     speed = profile.speed
     return start_bag(
         PlayerFacts(
@@ -32,7 +35,7 @@ def bag_of(profile: Profile) -> StartBag:
             driver_speed=None if speed is None else quantity_of(speed.value, speed.unit or "mph"),
             hand=hand,
             curve=curve,
-            miss=miss,
+            miss=sides.get(profile.miss),
         )
     )
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from bot.model.measure import Measure, Unit
 from bot.model.state import Units
-from engine.units import quantity, si
+from engine import quantity, si
 
 if TYPE_CHECKING:
     from engine.units import Q

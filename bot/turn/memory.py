@@ -67,7 +67,7 @@ def _merged(old: dict[str, object], new: Facts) -> Facts:
     wind_before, wind_now = old.get("wind"), new.wind
     if isinstance(wind_before, Wind) and wind_now is not None:
         now["wind"] = _wind(wind_before, wind_now)
-    return Facts(**{**old, **now})  # type: ignore[arg-type]
+    return Facts(**{**old, **now})
 
 
 def _wind(before: Wind, now: Wind) -> Wind:

@@ -17,12 +17,11 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from bot.storage.memory import MemoryStore
-from bot.storage.store import Store
-
 from bot import app
 from bot.conversation import Conversation
 from bot.model.message import Message, Reply
+from bot.storage.memory import MemoryStore
+from bot.storage.store import Store
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "fixtures" / "demo.toml"
