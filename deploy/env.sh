@@ -20,7 +20,7 @@ make_env() {
     fi
     [ -x .venv/bin/python ] || "$python" -m venv .venv
     .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r "$list" >&2
-    .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps \
+    PYTHONWARNINGS=ignore .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps \
         --no-build-isolation --no-index -e . >&2
     echo "$sum" >"$stamp"
 }
