@@ -1,1 +1,161 @@
-"""The seam: a message in, a reply out, everything kept in one transaction."""
+"""The seam: a message in, a reply out, everything it changed kept in one transaction."""
+
+from __future__ import annotations
+
+import hashlib
+import logging
+import time
+import traceback
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
+
+from bot.model.answer import Answer, Broken, CannotYet
+from bot.model.entry import Entry, EntryKind
+from bot.model.message import Handled, Message, Reply
+from bot.model.reading import Reading
+from bot.model.state import Document, Player
+from bot.storage.errors import StaleState
+from bot.storage.store import Change, Store
+from bot.text.read import read
+from bot.turn import take_turn
+from bot.turn.desk import Desk, key_of
+from bot.wording import Style, reply
+
+log = logging.getLogger(__name__)
+
+MAX_TEXT = 4096  # a longer message is not read as a shot
+RETRIES = 5  # a stale document is loaded again this often
+
+D = TypeVar("D", bound=Document)
+
+
+class Conversation:
+    """Handles messages one after the other; holds no state that the store does not have."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+
+    def handle(self, message: Message) -> Reply:
+        """Return the reply to `message`, which is answered and logged exactly once."""
+        return self.process(message).reply
+
+    def process(self, message: Message) -> Handled:
+        """Return the reply with the reading and the answers behind it."""
+        for _ in range(RETRIES):
+            before = self._store.said(message.chat, message.message_id)
+            if before is not None:
+                return Handled(
+                    reply=before.reply,
+                    reading=before.reading,
+                    answers=before.answers,
+                    repeated=True,
+                )
+            try:
+                return self._once(message)
+            except StaleState:
+                continue
+        return self._once(message)
+
+    def _once(self, message: Message) -> Handled:
+        shelf = _Shelf(self._store)
+        started = time.perf_counter()
+        reading = Reading(text="")
+        desk = Desk(message=message, shelf=shelf, tables=self._tables)
+        try:
+            desk, reading, answers = self._answer(desk)
+            handled = _handled(desk, reading, answers)
+        except Exception as error:
+            reference = _reference(message)
+            log.error("bug %s: %s\n%s", reference, type(error).__name__, _frames(error))  # noqa: TRY400
+            desk = Desk(message=message, shelf=shelf, tables=self._tables)
+            handled = _handled(desk, reading, (Broken(reference=reference),))
+        self._store.commit(
+            Change(
+                message=message,
+                reply=handled.reply,
+                reading=handled.reading,
+                answers=handled.answers,
+                documents={
+                    key: (shelf.versions.get(key, 0), document.model_dump_json())
+                    for key, document in desk.changed.items()
+                },
+                entries=desk.entries,
+            )
+        )
+        log.debug("handled in %.1f ms", (time.perf_counter() - started) * 1e3)
+        return handled
+
+    def _answer(self, desk: Desk) -> tuple[Desk, Reading, tuple[Answer, ...]]:
+        text = desk.message.text
+        if len(text) > MAX_TEXT:
+            return desk, Reading(text=""), (CannotYet(reason="too_long"),)
+        reading = read(text, desk.memory.expecting)
+        desk, answers = take_turn(desk, reading)
+        return desk, reading, answers
+
+    def _tables(self, kind: str, key: str, make: Callable[[], bytes]) -> bytes:
+        """Return a computed table, made once and kept."""
+        kept = self._store.get_blob(kind, key)
+        if kept is None:
+            kept = make()
+            self._store.put_blob(kind, key, kept)
+        return kept
+
+
+class _Shelf:
+    """Reads documents once per message and remembers the version of each."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._read: dict[str, Document | None] = {}
+        self.versions: dict[str, int] = {}
+
+    def document(self, kind: type[D], *ids: str) -> D | None:
+        key = key_of(kind, ids)
+        if key not in self._read:
+            stored = self._store.load([key]).get(key)
+            self._read[key] = None if stored is None else kind.model_validate_json(stored.body)
+            self.versions[key] = 0 if stored is None else stored.version
+        found = self._read[key]
+        return found if isinstance(found, kind) else None
+
+    def entries(
+        self,
+        *,
+        player: str | None = None,
+        chat: str | None = None,
+        kinds: Sequence[EntryKind] = (),
+        round: str | None = None,
+        newest_first: bool = False,
+        limit: int | None = None,
+    ) -> Iterator[Entry]:
+        return self._store.entries(
+            player=player,
+            chat=chat,
+            kinds=kinds,
+            round=round,
+            newest_first=newest_first,
+            limit=limit,
+        )
+
+
+def _handled(desk: Desk, reading: Reading, answers: tuple[Answer, ...]) -> Handled:
+    player = desk.get(Player, desk.message.sender)
+    name = desk.message.name if desk.message.kind == "group" else ""
+    style = Style(units=player.units or "imperial", name=name)
+    return Handled(
+        reply=reply(answers, style),
+        reading=reading.model_dump(mode="json", exclude_defaults=True),
+        answers=tuple(a.model_dump(mode="json") for a in answers),
+    )
+
+
+def _reference(message: Message) -> str:
+    """Return a short name under which the log knows this message."""
+    key = f"{message.chat}/{message.message_id}"
+    return hashlib.sha256(key.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+
+
+def _frames(error: Exception) -> str:
+    """Return where it broke, without the error's own text: that may hold a player's words."""
+    return "".join(traceback.format_tb(error.__traceback__))

@@ -3,6 +3,7 @@
 from engine.api.profile import ClubFacts, PlayerFacts, club_family, start_bag
 from engine.core.bag import StartBag
 from engine.core.golfer import Club, Golfer, ShortGame
+from engine.units import quantity, si
 
 __all__ = [
     "Club",
@@ -12,5 +13,7 @@ __all__ = [
     "ShortGame",
     "StartBag",
     "club_family",
+    "quantity",
+    "si",
     "start_bag",
 ]

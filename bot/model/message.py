@@ -1,7 +1,7 @@
 """What comes in from any transport, and what goes back."""
 
 from datetime import datetime
-from typing import Literal
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -37,3 +37,16 @@ class Reply(Frozen):
     def text(self) -> str:
         """The lines as one text."""
         return "\n".join(self.lines)
+
+
+class Handled(Frozen):
+    """A reply with everything behind it, for transports that show it.
+
+    `reading` and `answers` are JSON as they stand in the log; `repeated` marks a message
+    that had been handled before.
+    """
+
+    reply: Reply
+    reading: dict[str, Any] = Field(default_factory=dict)
+    answers: tuple[dict[str, Any], ...] = ()
+    repeated: bool = False

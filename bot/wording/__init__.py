@@ -1,1 +1,7 @@
-"""Put an answer into words: the only place where numbers are rounded."""
+"""Put answers into words: the only place where numbers are rounded."""
+
+from bot.wording import plain  # noqa: F401  registers the wordings
+from bot.wording.base import Style
+from bot.wording.reply import reply
+
+__all__ = ["Style", "reply"]

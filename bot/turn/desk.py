@@ -1,0 +1,131 @@
+"""What a turn has before it: the message, the documents, the log, and what it changes.
+
+A desk is a value. A turn never writes to it: `put` and `log` return a new desk that carries
+the change, and the conversation saves all changes of a message in one transaction.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from types import MappingProxyType
+from typing import Any, Protocol, TypeVar
+
+from bot.model.entry import Entry, EntryKind
+from bot.model.message import Message
+from bot.model.state import Document, Memory, Played, Player, Trip
+
+D = TypeVar("D", bound=Document)
+
+
+class Shelf(Protocol):
+    """Read-only access to what was kept before this message."""
+
+    def document(self, kind: type[D], *ids: str) -> D | None:
+        """Return the document of this kind and ids, or None."""
+
+    def entries(
+        self,
+        *,
+        player: str | None = None,
+        chat: str | None = None,
+        kinds: Sequence[EntryKind] = (),
+        round: str | None = None,
+        newest_first: bool = False,
+        limit: int | None = None,
+    ) -> Iterator[Entry]:
+        """Return log entries that match, oldest first unless told otherwise."""
+
+
+@dataclass(frozen=True)
+class Desk:
+    """See the module's docstring; `tables` gives computed tables that are kept for reuse."""
+
+    message: Message
+    shelf: Shelf
+    tables: Callable[[str, str, Callable[[], bytes]], bytes]
+    changed: Mapping[str, Document] = field(default_factory=lambda: MappingProxyType({}))
+    entries: tuple[Entry, ...] = ()
+    asked_for: str | None = None  # id of the player this is about, when not the sender
+
+    @property
+    def now(self) -> datetime:
+        """When the message was sent: the only clock a turn has."""
+        return self.message.sent_at
+
+    def get(self, kind: type[D], *ids: str) -> D:
+        """Return the document as this message has left it, or a new one."""
+        changed = self.changed.get(key_of(kind, ids))
+        if isinstance(changed, kind):
+            return changed
+        return self.shelf.document(kind, *ids) or kind.new(*ids)
+
+    def put(self, document: Document) -> Desk:
+        """Return a desk on which `document` replaces what was kept under its key."""
+        key = key_of(type(document), document.ids)
+        return replace(self, changed=MappingProxyType({**self.changed, key: document}))
+
+    def log(
+        self,
+        kind: EntryKind,
+        body: Mapping[str, Any],
+        *,
+        player: str | None = None,
+        hole: int | None = None,
+        profile_version: int | None = None,
+        engine_version: str | None = None,
+        undoes: int | None = None,
+    ) -> Desk:
+        """Return a desk with one more entry for the log."""
+        entry = Entry(
+            kind=kind,
+            chat=self.message.chat,
+            message_id=self.message.message_id,
+            n=len(self.entries),
+            player=player or self.who,
+            at=self.now,
+            round=self.trip.round,
+            hole=hole,
+            profile_version=profile_version,
+            engine_version=engine_version,
+            undoes=undoes,
+            body=dict(body),
+        )
+        return replace(self, entries=(*self.entries, entry))
+
+    @property
+    def who(self) -> str:
+        """Id of the player this is about: the sender, or the one asked for."""
+        return self.asked_for or self.message.sender
+
+    @property
+    def player(self) -> Player:
+        """The player this is about."""
+        return self.get(Player, self.who)
+
+    @property
+    def memory(self) -> Memory:
+        """What that player said last in this chat."""
+        return self.get(Memory, self.message.chat, self.who)
+
+    @property
+    def trip(self) -> Trip:
+        """What everybody in this chat shares."""
+        return self.get(Trip, self.message.chat)
+
+    @property
+    def round(self) -> Played | None:
+        """The round being played in this chat, if any."""
+        return self.get(Played, self.trip.round) if self.trip.round else None
+
+
+def key_of(kind: type[Document], ids: Iterable[str]) -> str:
+    """Return the storage key of a document; slashes in ids are kept apart by escaping.
+
+    >>> from bot.model.state import Memory
+    >>> key_of(Memory, ("a/b", "c"))
+    'memory/a%2Fb/c'
+    """
+    parts = [i.replace("%", "%25").replace("/", "%2F") for i in ids]
+    return "/".join([kind.shelf, *parts])

@@ -1,0 +1,47 @@
+"""How what was said becomes a quantity for the engine, and a result a measure for the player."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bot.model.measure import Measure, Unit
+from bot.model.state import Units
+from engine import quantity, si
+
+if TYPE_CHECKING:
+    from engine.units import Q
+
+# Units a bare number takes, by what it measures; common practice, no source.
+_BARE: dict[str, dict[Units, Unit]] = {
+    "distance": {"imperial": "yd", "metric": "m"},
+    "height": {"imperial": "ft", "metric": "m"},
+    "wind": {"imperial": "mph", "metric": "km/h"},
+    "temperature": {"imperial": "degF", "metric": "degC"},
+    "putt": {"imperial": "ft", "metric": "m"},
+}
+
+PACE_M = 0.9144  # a pace is taken for a yard: common practice, no source
+
+
+def quantity_of(value: float, unit: str) -> Q:
+    """Return a quantity; a pace counts as a yard."""
+    return quantity(value * PACE_M, "m") if unit == "pace" else quantity(value, unit)
+
+
+def settle(measure: Measure, of: str, units: Units) -> Measure:
+    """Return `measure` with the unit that a bare number of this kind has for this player."""
+    if measure.unit:
+        return measure
+    return measure.model_copy(update={"unit": _BARE[of][units]})
+
+
+def to_quantity(measure: Measure, of: str, units: Units) -> Q:
+    """Return the quantity a player meant."""
+    settled = settle(measure, of, units)
+    return quantity_of(settled.value, settled.unit)
+
+
+def measured(q: Q, of: str, units: Units) -> Measure:
+    """Return a result in the player's own unit, unrounded."""
+    unit = _BARE[of][units]
+    return Measure(value=si(q, unit), unit=unit)

@@ -1,0 +1,96 @@
+"""What is carried from one message to the next, and for how long: one table."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import Literal
+
+from bot.model.reading import Facts, Wind
+from bot.model.state import Memory
+
+Life = Literal["shot", "hole", "day"]
+
+# How long each fact lives. "shot": until the ball lies elsewhere. "hole": until another hole,
+# since it is told against this hole's line. "day": until told anew.
+LIVES: dict[str, Life] = {
+    "distance": "shot",
+    "reference": "shot",
+    "front": "shot",
+    "middle": "shot",
+    "back": "shot",
+    "plays_as": "shot",
+    "elevation": "shot",
+    "lie": "shot",
+    "lie_angle": "shot",
+    "hazards": "shot",
+    "safe": "shot",
+    "pin": "shot",
+    "putt": "shot",
+    "leave": "shot",
+    "club": "shot",
+    "clubs_compare": "shot",
+    "club_excluded": "shot",
+    "swing": "shot",
+    "shape": "shot",
+    "wind": "hole",
+    "hole": "hole",
+    "air": "day",
+    "green": "day",
+}
+
+ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  # questions
+STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
+
+
+def follow(old: Facts, new: Facts) -> Facts:
+    """Return the facts of the same shot after a message that changed some of them."""
+    kept = {name: value for name, value in _told(old).items() if name not in ONCE}
+    return _merged(kept, new)
+
+
+def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
+    """Return the facts of a new shot: what outlives the last one, with what was told now."""
+    old = {} if _stale(memory, at) else _told(memory.shot)
+    new_hole = new.hole is not None and new.hole.number is not None
+    lives = {"day"} if new_hole else {"day", "hole"}
+    return _merged({n: v for n, v in old.items() if LIVES[n] in lives}, new)
+
+
+def carried(facts: Facts, told: Facts) -> tuple[str, ...]:
+    """Return the names of facts that come from memory and not from this message."""
+    now = _told(told)
+    return tuple(name for name in _told(facts) if name not in now)
+
+
+def _merged(old: dict[str, object], new: Facts) -> Facts:
+    now = _told(new)
+    wind_before, wind_now = old.get("wind"), new.wind
+    if isinstance(wind_before, Wind) and wind_now is not None:
+        now["wind"] = _wind(wind_before, wind_now)
+    return Facts(**{**old, **now})
+
+
+def _wind(before: Wind, now: Wind) -> Wind:
+    """Return the wind after a message that told only its strength, or only where it is from."""
+    if now.change == "died":
+        return now
+    told = {n: getattr(now, n) for n in now.model_fields_set}
+    directed = {"from_deg", "compass", "across", "quartering"}
+    if directed & now.model_fields_set:
+        kept = {n: getattr(before, n) for n in ("speed", "gust", "at_flag")}
+    else:
+        kept = {n: getattr(before, n) for n in before.model_fields_set - {"change", "gust"}}
+    return Wind(**{**kept, **told})
+
+
+def _told(facts: Facts) -> dict[str, object]:
+    """Return the fields of `facts` that were told."""
+    return {
+        name: getattr(facts, name)
+        for name in LIVES
+        if getattr(facts, name) is not None and getattr(facts, name) != ()
+    }
+
+
+def _stale(memory: Memory, at: datetime) -> bool:
+    return memory.shot_at is None or at - memory.shot_at > STALE_AFTER

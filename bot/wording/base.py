@@ -1,0 +1,32 @@
+"""How an answer becomes lines: one function a class of answer, registered here."""
+
+from __future__ import annotations
+
+from functools import singledispatch
+from typing import NamedTuple
+
+from bot.model.answer import Answer
+from bot.model.state import Units
+
+WIDTH = 64  # characters a line of a two-line reply may have
+
+
+class Style(NamedTuple):
+    """How this reader wants to be spoken to."""
+
+    units: Units = "imperial"
+    name: str = ""  # put before the first line in a group
+
+
+class Lines(NamedTuple):
+    """Lines of a reply and the texts a thumb may send back."""
+
+    lines: tuple[str, ...]
+    buttons: tuple[str, ...] = ()
+
+
+@singledispatch
+def word(answer: Answer, style: Style) -> Lines:
+    """Return the lines for `answer`; every class of answer registers its own wording."""
+    msg = f"no wording for {type(answer).__name__}"
+    raise NotImplementedError(msg)

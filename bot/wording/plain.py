@@ -1,0 +1,86 @@
+"""Words for answers without numbers: help, thanks, refusals, questions, trouble of ours."""
+
+from __future__ import annotations
+
+from bot.model.answer import Ask, Broken, CannotYet, Noted, Say, Silence
+from bot.wording.base import Lines, Style, word
+
+EXAMPLE = "160, into 18, up 8 ft, water right"
+
+_SAY: dict[str, tuple[str, ...]] = {
+    "thanks": ("Good swing. Next number when you have it.",),
+    "greeting": ("Ready. Send the number, the wind and the trouble:", f'"{EXAMPLE}"'),
+    "start": ("I talk you round in two lines. Send a shot, such as", f'"{EXAMPLE}"'),
+    "help": (
+        "Shot: number, wind, height, lie, trouble. Then: why, 7 or 6?",
+        "Also: putt 20 ft, bag, par 4 400, made 5, undo, review, rules",
+    ),
+    "mood_low": ("One shot. Breathe out, pick the small target, swing at it.",),
+    "chatter": ("I am best at golf. Send a number and the wind.",),
+    "other_language": ("I read English so far. Numbers and short words do:", f'"{EXAMPLE}"'),
+    "stop": ("Stopped. Send anything when you want me again.",),
+}
+
+_CANNOT: dict[str, tuple[str, ...]] = {
+    "empty": ("Nothing to read there. Send the shot in words, such as", f'"{EXAMPLE}"'),
+    "not_read": ("I could not read a shot in that. Send it like", f'"{EXAMPLE}"'),
+    "nonsense_distance": (
+        "That is no distance I can work with. Send yards to the pin,",
+        "such as 160.",
+    ),
+    "nonsense_wind": ("That wind cannot be right. Send mph and where it comes from,", "into 18."),
+    "nonsense_height": ("That height cannot be right. Send feet up or down,", "such as up 8 ft."),
+    "nonsense_temperature": ("That temperature cannot be right. Send it like", "52F or 11C."),
+    "nonsense_number": ("That number cannot be right. Send the shot again like", f'"{EXAMPLE}"'),
+    "nonsense_hostile": ("I only read golf shots. Send one like", f'"{EXAMPLE}"'),
+    "too_long": ("That is too long to read between shots. Send just", f'"{EXAMPLE}"'),
+    "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
+    "nothing_to_explain": ("No shot of yours to explain yet. Send one like", f'"{EXAMPLE}"'),
+    "nothing_to_follow": ("Which shot? Send its number first, such as", f'"{EXAMPLE}"'),
+}
+
+_ASK: dict[str, tuple[str, ...]] = {
+    "distance": ("How far to the pin?",),
+    "confirm_distance": ("That distance cannot be right. How far to the pin?",),
+    "confirm_wind": ("That wind cannot be right. How strong, and from where?",),
+    "wind_dir": ("Where is the wind from: into, helping, off the left or right?",),
+    "wind_side": ("Is that wind off the left or off the right?",),
+    "units": ("Yards or metres?",),
+    "height_or_wind": ("Is that height or wind?",),
+    "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
+    "break_side": ("Which way does it break, left or right?",),
+    "side": ("Which side, left or right?",),
+    "clarify": ("Say that once more, shorter?",),
+}
+
+
+@word.register
+def _(answer: Say, style: Style) -> Lines:
+    return Lines(_SAY[answer.topic])
+
+
+@word.register
+def _(answer: CannotYet, style: Style) -> Lines:
+    return Lines(_CANNOT[answer.reason])
+
+
+@word.register
+def _(answer: Ask, style: Style) -> Lines:
+    return Lines(_ASK[answer.about.about])
+
+
+@word.register
+def _(answer: Noted, style: Style) -> Lines:
+    return Lines((f"Noted{': ' + answer.detail if answer.detail else ''}.",))
+
+
+@word.register
+def _(answer: Silence, style: Style) -> Lines:
+    return Lines(())
+
+
+@word.register
+def _(answer: Broken, style: Style) -> Lines:
+    return Lines(
+        ("That one broke on my side; nothing was changed or lost.", f"Ref {answer.reference}.")
+    )

@@ -1,0 +1,33 @@
+"""Which of a message's answers are said, in what order, within the two lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.model.answer import Answer
+from bot.model.message import Reply
+from bot.wording.base import WIDTH, Style, word
+
+
+def reply(answers: Sequence[Answer], style: Style) -> Reply:
+    """Word the most urgent answer; add a bare note of another where a line is free."""
+    if not answers:
+        return Reply(lines=())
+    ranked = sorted(answers, key=lambda a: -a.urgency)
+    first = word(ranked[0], style)
+    lines = list(first.lines)
+    for other in ranked[1:]:
+        if len(lines) >= 2:
+            break
+        lines.extend(word(other, style).lines[: 2 - len(lines)])
+    if style.name and lines:
+        lines[0] = _named(style.name, lines[0])
+    return Reply(lines=tuple(lines), buttons=first.buttons)
+
+
+def _named(name: str, line: str) -> str:
+    """Put a name before the line where both fit; a long name is cut, never the advice."""
+    room = WIDTH - len(line) - 2
+    if room < 1:
+        return line
+    return f"{name[:room]}: {line}"

@@ -1,0 +1,26 @@
+# Sourced by the other scripts: makes .venv from a pinned, hashed list and installs the project.
+# Does nothing when the list has not changed since the last time.
+
+make_env() {
+    local list=$1 stamp=.venv/stamp-$2 sum python
+    sum=$(cat "$list" pyproject.toml | cksum)
+    if [ -x .venv/bin/caddie ] && [ "$(cat "$stamp" 2>/dev/null)" = "$sum" ]; then
+        return
+    fi
+    echo "Setting up .venv from $list (once; about a minute) ..." >&2
+    for python in "${PYTHON:-}" python3 python3.14 python3.13 python3.12 python3.11; do
+        if [ -n "$python" ] && "$python" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
+            break
+        fi
+        python=
+    done
+    if [ -z "$python" ]; then
+        echo "Python 3.11 or newer is needed; set PYTHON to one." >&2
+        exit 1
+    fi
+    [ -x .venv/bin/python ] || "$python" -m venv .venv
+    .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r "$list" >&2
+    PYTHONWARNINGS=ignore .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps \
+        --no-build-isolation --no-index -e . >&2
+    echo "$sum" >"$stamp"
+}

@@ -1,0 +1,27 @@
+"""Whole conversations, word for word, through the seam and the memory store."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.support.chats import ROOT, play
+
+CHATS = sorted((ROOT / "fixtures" / "conversations").glob("*.chat"))
+
+
+@pytest.mark.parametrize("path", CHATS, ids=lambda p: p.stem)
+def test_the_conversation_goes_as_written(path: Path, request: pytest.FixtureRequest) -> None:
+    written = path.read_text("utf-8")
+    assert written.startswith("# "), "the first line says why the conversation exists"
+    played, _ = play(written)
+    if request.config.getoption("--write-goldens"):
+        path.write_text(played, "utf-8")
+    assert played == written or request.config.getoption("--write-goldens")
+
+
+@pytest.mark.parametrize("path", CHATS, ids=lambda p: p.stem)
+def test_no_line_is_wider_than_a_lock_screen(path: Path) -> None:
+    _, replies = play(path.read_text("utf-8"))
+    for reply in replies:
+        if len(reply.lines) <= 2:
+            assert all(len(line) <= 64 for line in reply.lines), reply.text
