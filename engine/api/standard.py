@@ -8,6 +8,7 @@ from typing import cast
 
 from engine.core.aero import Ball
 from engine.core.golfer import Family, SwingKind
+from engine.core.lie import LieKind, LieRule
 from engine.core.physics import Physics
 from engine.core.swing import SwingRule, TourRow
 from engine.tables import number, rows
@@ -26,7 +27,7 @@ def physics() -> Physics:
         A data file cannot be used.
     """
     ball = _ball()
-    return Physics(ball=ball, tour=_tour(ball.radius_m), swings=_swings())
+    return Physics(ball=ball, tour=_tour(ball.radius_m), swings=_swings(), lies=_lies())
 
 
 def _ball() -> Ball:
@@ -58,4 +59,18 @@ def _swings() -> tuple[SwingRule, ...]:
             **{column: number("swings", row, column) for column in columns},
         )
         for row in rows("swings")
+    )
+
+
+def _lies() -> tuple[LieRule, ...]:
+    columns = ("speed", "spin", "spread_long", "spread_side", "mishit")
+    return tuple(
+        LieRule(
+            kind=cast("LieKind", row["kind"]),
+            launch_rad=radians(number("lies", row, "launch_deg")),
+            hook_rad=radians(number("lies", row, "hook_deg")),
+            least_loft_rad=radians(number("lies", row, "least_loft_deg")),
+            **{column: number("lies", row, column) for column in columns},
+        )
+        for row in rows("lies")
     )

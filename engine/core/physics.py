@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.core.aero import Ball
+from engine.core.lie import LieRule
 from engine.core.swing import SwingRule, TourRow
 
 
@@ -20,8 +21,11 @@ class Physics:
         Launch of a full swing by loft.
     swings : tuple of SwingRule
         The kinds of swing, full first.
+    lies : tuple of LieRule
+        What each lie does.
     """
 
     ball: Ball
     tour: tuple[TourRow, ...]
     swings: tuple[SwingRule, ...]
+    lies: tuple[LieRule, ...]

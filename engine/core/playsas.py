@@ -1,0 +1,212 @@
+"""How long does this shot play: which calm carry reaches the target in these conditions?"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import combinations
+from math import factorial
+
+import numpy as np
+
+from engine.core.aero import Array
+from engine.core.air import REFERENCE, Air
+from engine.core.checks import within
+from engine.core.flight import Launch, fly, landing, trace
+from engine.core.golfer import Golfer
+from engine.core.ladder import ladder
+from engine.core.lie import GOOD, Lie, from_lie, rule_for
+from engine.core.physics import Physics
+from engine.core.wind import CALM, Wind
+
+SHORTEST_M, LONGEST_M = 10.0, 400.0
+_ACROSS_MPS = 0.5  # below this a wind across needs no aim
+_PARTS = ("wind", "height", "air", "lie")
+
+
+@dataclass(frozen=True, slots=True)
+class PlaysAs:
+    """A plays-as number and what it is made of.
+
+    Attributes
+    ----------
+    target_m : float
+        Distance to the target as it lies. [m]
+    total_m : float
+        Calm, level, reference-air carry from a good lie that reaches it. [m]
+    wind_m, height_m, air_m, lie_m : float
+        Parts: ``target_m`` and the four add up to ``total_m``. [m]
+    beyond : bool
+        True where it plays longer than the longest full swing carries: `total_m` then
+        extends the player's flight, good for saying "out of reach" and no more.
+    """
+
+    target_m: float
+    total_m: float
+    wind_m: float
+    height_m: float
+    air_m: float
+    lie_m: float
+    beyond: bool
+
+
+def plays_as(
+    *,
+    golfer: Golfer,
+    physics: Physics,
+    target_m: float,
+    height_m: float = 0.0,
+    air: Air = REFERENCE,
+    wind: Wind = CALM,
+    lie: Lie = GOOD,
+    reference: Air = REFERENCE,
+) -> PlaysAs:
+    """Solve the calm carry whose flight reaches a target, and share out the difference.
+
+    Parameters
+    ----------
+    golfer : Golfer
+        Whose flight.
+    physics : Physics
+        Constants.
+    target_m : float
+        Horizontal distance the ball must carry. [m]
+    height_m : float
+        Target above the ball. [m]
+    air : Air
+        Today's air.
+    wind : Wind
+        Today's wind.
+    lie : Lie
+        Where the ball sits.
+    reference : Air
+        Air the player's stated carries belong to.
+
+    Returns
+    -------
+    PlaysAs
+
+    Raises
+    ------
+    OutOfRange
+        A target outside 10 to 400 m, a height outside -60 to 60 m, or any input outside
+        its own range.
+
+    Notes
+    -----
+    The player's flights are laid out by calm carry (`ladder`), flown in the conditions with
+    the start turned so that the ball finishes on line, and inverted. Parts are Shapley values
+    [1]_ over wind, height, air and lie: the mean, over every order in which the four can be
+    switched on, of what each adds. They sum to the difference exactly and no order is
+    favoured.
+
+    References
+    ----------
+    .. [1] L. S. Shapley, "A value for n-person games", Contributions to the Theory of Games II,
+       Annals of Mathematics Studies 28 (1953) 307-317.
+    """
+    within("distance", target_m, SHORTEST_M, LONGEST_M, "m")
+    active = tuple(
+        part
+        for part, on in zip(
+            _PARTS,
+            (wind.speed_mps > 0.0, height_m != 0.0, air != reference, lie != GOOD),
+            strict=True,
+        )
+        if on
+    )
+    subsets = [
+        frozenset(chosen)
+        for size in range(len(active) + 1)
+        for chosen in combinations(active, size)
+    ]
+    steps = ladder(golfer, physics=physics, reference=reference)
+    flown = sorted({subset - {"height"} for subset in subsets} - {frozenset()}, key=sorted)
+    worth = {frozenset[str](): target_m}
+    if flown or height_m:
+        plain = steps.launch
+        rule = rule_for(lie=lie, rules=physics.lies)
+        lain = from_lie(
+            launch=plain, loft_rad=steps.loft_rad, hand=golfer.hand, lie=lie, rule=rule
+        )
+        blown = _held_on_line(launch=plain, air=reference, wind=wind, physics=physics)
+        sets = [frozenset[str](), *flown]
+        path = trace(
+            launch=_stack(
+                [
+                    replace(
+                        lain if "lie" in chosen else plain,
+                        azimuth_rad=blown if "wind" in chosen else plain.azimuth_rad,
+                    )
+                    for chosen in sets
+                ]
+            ),
+            air=[air if "air" in chosen else reference for chosen in sets],
+            wind=[wind if "wind" in chosen else CALM for chosen in sets],
+            ball=physics.ball,
+            lowest_m=min(height_m, 0.0),
+        )
+        level = landing(path=path).carry_m
+        raised = landing(path=path, height_m=height_m).carry_m if height_m else level
+        for subset in subsets:
+            row = sets.index(subset - {"height"})
+            reach = raised[row] if "height" in subset else level[row]
+            if subset:
+                worth[subset] = _calm_for(target_m, reach, steps.carry_m)
+    parts = dict.fromkeys(_PARTS, 0.0)
+    for part in active:
+        parts[part] = _shapley(part, active, worth)
+    total = target_m + sum(parts.values())
+    return PlaysAs(
+        target_m=target_m,
+        total_m=total,
+        wind_m=parts["wind"],
+        height_m=parts["height"],
+        air_m=parts["air"],
+        lie_m=parts["lie"],
+        beyond=total > steps.longest_m,
+    )
+
+
+def _held_on_line(*, launch: Launch, air: Air, wind: Wind, physics: Physics) -> Array:
+    """Start directions that let a wind across bring the ball back to the line. [rad]."""
+    if wind.speed_mps * abs(np.sin(wind.from_rad)) < _ACROSS_MPS:
+        return launch.azimuth_rad
+    down = fly(launch=launch, air=air, wind=wind, ball=physics.ball)
+    return launch.azimuth_rad - np.arctan2(down.side_m, np.maximum(down.carry_m, 1.0))
+
+
+def _stack(launches: list[Launch]) -> Launch:
+    """Launches one under the other: fields (c, n)."""
+    return Launch(
+        speed_mps=np.array([one.speed_mps for one in launches]),
+        launch_rad=np.array([one.launch_rad for one in launches]),
+        azimuth_rad=np.array([one.azimuth_rad for one in launches]),
+        spin_radps=np.array([one.spin_radps for one in launches]),
+        tilt_rad=np.array([one.tilt_rad for one in launches]),
+    )
+
+
+def _calm_for(target_m: float, reach_m: Array, calm_m: Array) -> float:
+    """Calm carry of the first swing, going up the ladder, that reaches the target."""
+    there = reach_m >= target_m
+    if there[0]:
+        return float(calm_m[0] * target_m / reach_m[0])
+    high = int(np.argmax(there)) if there.any() else reach_m.size - 1
+    run = reach_m[high] - reach_m[high - 1]
+    rise = calm_m[high] - calm_m[high - 1]
+    if not there.any():  # out of reach: extend the last rung, at most three for one
+        run = max(run, rise / 3.0)
+        return float(calm_m[high] + (target_m - reach_m[high]) * rise / run)
+    return float(calm_m[high - 1] + (target_m - reach_m[high - 1]) * rise / run)
+
+
+def _shapley(part: str, active: tuple[str, ...], worth: dict[frozenset[str], float]) -> float:
+    """Mean over all orders of what a part adds."""
+    others = [one for one in active if one != part]
+    share = 0.0
+    for size in range(len(others) + 1):
+        weight = factorial(size) * factorial(len(others) - size) / factorial(len(active))
+        for chosen in combinations(others, size):
+            with_it = worth[frozenset((*chosen, part))]
+            share += weight * (with_it - worth[frozenset(chosen)])
+    return share
