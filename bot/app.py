@@ -13,6 +13,7 @@ from typing import Any
 import platformdirs
 
 from bot.conversation import Conversation
+from bot.courses import read_course
 from bot.model.message import Handled, Message, Reply
 from bot.model.state import Course, Document, Player, Trip
 from bot.storage.memory import MemoryStore
@@ -52,6 +53,10 @@ def load_demo(store: Store, demo: Path) -> None:
         for kind in kinds
         for document in map(kind.model_validate, tables.get(kind.shelf, []))
     }
+    for listed in tables.get("course_file", []):
+        text = (demo.parent / listed["path"]).read_text("utf-8")
+        course, _ = read_course(text, owner=listed["owner"])
+        documents[key_of(Course, course.ids)] = course
     missing = documents.keys() - store.load(list(documents)).keys()
     seed = Message(chat="demo", sender="demo", text="", sent_at=EPOCH, message_id="demo")
     store.commit(

@@ -12,6 +12,7 @@ from typing import ClassVar, Literal, Self
 from pydantic import Field
 
 from bot.model.base import Frozen
+from bot.model.ground import HoleMap
 from bot.model.measure import Measure
 from bot.model.reading import Air, Expecting, Facts, Green, Hazard, Hole, Shape, Side, Wind
 
@@ -131,10 +132,13 @@ class HoleNote(Frozen):
     """What is known of a hole, as told or imported."""
 
     hole: Hole
+    turn_deg: float | None = None  # how far the hole bends, where known
+    climb: Measure | None = None  # tee to green, up positive
     hazards: tuple[Hazard, ...] = ()
     green: Green | None = None
+    map: HoleMap | None = None
     text: str = ""
-    by: str = ""
+    by: str = ""  # name of who changed it last
 
 
 class Course(Document):
