@@ -125,18 +125,23 @@ class StartBag:
     origin : mapping of (str, str) to Origin
         Keys are (club name, value name) for a club, ("", value name) for the golfer,
         ("short", value name) for touch. A value without a key was guessed.
-    carry_doubt : mapping of str to float
-        Relative standard deviation of each club's carry as believed. [-]
+    carry_cov : ndarray (n, n)
+        Covariance of the relative errors of the carries, clubs as in the golfer. [-]
     """
 
     golfer: Golfer
     handicap: float
     origin: Mapping[tuple[str, str], Origin]
-    carry_doubt: Mapping[str, float]
+    carry_cov: Floats = field(compare=False, repr=False)
 
     def of(self, value: str, club: str = "") -> Origin:
         """Return where a value came from: told, learned or guessed."""
         return self.origin.get((club, value), "guessed")
+
+    def doubt(self, club: str) -> float:
+        """Return the relative standard deviation of a club's carry. [-]"""
+        at = [c.name for c in self.golfer.clubs].index(club)
+        return math.sqrt(self.carry_cov[at, at])
 
 
 def build_bag(facts: Facts) -> StartBag:
@@ -173,7 +178,7 @@ def build_bag(facts: Facts) -> StartBag:
     if stated is None and facts.score is not None:
         stated = handicap_of_score(facts.score)
     spreads = _spreads(stated, families)
-    log_carry, doubt, driver_log_m = _carries(facts, names, loft, stated, spreads)
+    log_carry, cov, driver_log_m = _carries(facts, names, loft, stated, spreads)
     handicap = _handicap_of_driver(driver_log_m) if stated is None else stated
     spreads = _spreads(handicap, families)
 
@@ -208,9 +213,10 @@ def build_bag(facts: Facts) -> StartBag:
             origin["", key] = "learned" if key in facts.learned else "told"
     for key in facts.short:
         origin["short", key] = "learned" if key in facts.learned else "told"
+    order = sorted(range(len(clubs)), key=lambda i: -clubs[i].carry_m)
     usual_touch = short_game(handicap)
     golfer = Golfer(
-        clubs=tuple(sorted(clubs, key=lambda c: -c.carry_m)),
+        clubs=tuple(clubs[i] for i in order),
         hand=facts.hand or 1,
         curve_rad=_or(facts.curve_rad, 0.0),
         miss=facts.miss or 0,
@@ -223,7 +229,7 @@ def build_bag(facts: Facts) -> StartBag:
         golfer=golfer,
         handicap=handicap,
         origin=origin,
-        carry_doubt={n: float(d) for n, d in zip(names, doubt, strict=True)},
+        carry_cov=cov[np.ix_(order, order)],
     )
 
 
@@ -294,7 +300,7 @@ def _carries(
     handicap: float | None,
     spreads: Mapping[str, Spread],
 ) -> tuple[Floats, Floats, float]:
-    """Posterior mean and deviation of log carries, and the mean log of the driver's carry."""
+    """Posterior mean and covariance of log carries, and the mean log of the driver's carry."""
     level = MEAN_HANDICAP if handicap is None else handicap
     mean_m, sd = driver_carry(level)
     if handicap is None:
@@ -328,8 +334,8 @@ def _carries(
     share = np.exp(weight - weight.max())
     share /= share.sum()
     mean = share @ curve
-    var = np.diag(cov) + share @ (curve - mean) ** 2
-    return mean, np.sqrt(var), float(share @ grid)
+    off = curve - mean
+    return mean, cov + (share[:, None] * off).T @ off, float(share @ grid)
 
 
 def _handicap_of_driver(log_m: float) -> float:

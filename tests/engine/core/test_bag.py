@@ -63,7 +63,7 @@ def test_a_usual_carry_stands_and_the_rest_are_guesses() -> None:
     assert start.of("handicap") == "told"
     assert start.of("hand") == "guessed"
     assert set(by_name) == set(USUAL_SET)
-    assert start.carry_doubt["7i"] < start.carry_doubt["8i"] < start.carry_doubt["D"]
+    assert start.doubt("7i") < start.doubt("8i") < start.doubt("D")
 
 
 def test_the_best_one_ever_is_not_the_usual_one() -> None:
