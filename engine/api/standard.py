@@ -8,6 +8,7 @@ from typing import cast
 
 from engine.core.aero import Ball
 from engine.core.golfer import Family, SwingKind
+from engine.core.landing import Firmness, Ground, Surface
 from engine.core.lie import LieKind, LieRule
 from engine.core.physics import Physics
 from engine.core.swing import SwingRule, TourRow
@@ -27,7 +28,9 @@ def physics() -> Physics:
         A data file cannot be used.
     """
     ball = _ball()
-    return Physics(ball=ball, tour=_tour(ball.radius_m), swings=_swings(), lies=_lies())
+    return Physics(
+        ball=ball, tour=_tour(ball.radius_m), swings=_swings(), lies=_lies(), grounds=_grounds()
+    )
 
 
 def _ball() -> Ball:
@@ -73,4 +76,16 @@ def _lies() -> tuple[LieRule, ...]:
             **{column: number("lies", row, column) for column in columns},
         )
         for row in rows("lies")
+    )
+
+
+def _grounds() -> tuple[Ground, ...]:
+    columns = ("bounce", "dent", "friction", "roll")
+    return tuple(
+        Ground(
+            surface=cast("Surface", row["surface"]),
+            firmness=cast("Firmness", row["firmness"]),
+            **{column: number("grounds", row, column) for column in columns},
+        )
+        for row in rows("grounds")
     )

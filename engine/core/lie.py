@@ -11,6 +11,7 @@ import numpy as np
 from engine.core.aero import Array
 from engine.core.checks import within
 from engine.core.flight import Launch
+from engine.errors import BadTable
 
 LieKind = Literal[
     "tee",
@@ -99,11 +100,17 @@ def rule_for(*, lie: Lie, rules: tuple[LieRule, ...]) -> LieRule:
     ------
     OutOfRange
         A stance steeper than 20 deg or a lip above 80 deg.
+    BadTable
+        The table has no such row.
     """
     within("slope along the shot", lie.uphill_rad, -STEEPEST_RAD, STEEPEST_RAD, "rad")
     within("slope across the shot", lie.above_rad, -STEEPEST_RAD, STEEPEST_RAD, "rad")
     within("lip", lie.lip_rad, 0.0, 1.4, "rad")
-    return next(rule for rule in rules if rule.kind == lie.kind)
+    for rule in rules:
+        if rule.kind == lie.kind:
+            return rule
+    name = "lies"
+    raise BadTable(name, f"no row {lie.kind}")
 
 
 def from_lie(*, launch: Launch, loft_rad: Array, hand: int, lie: Lie, rule: LieRule) -> Launch:

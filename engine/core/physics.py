@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.core.aero import Ball
+from engine.core.landing import Ground
 from engine.core.lie import LieRule
 from engine.core.swing import SwingRule, TourRow
 
@@ -23,9 +24,12 @@ class Physics:
         The kinds of swing, full first.
     lies : tuple of LieRule
         What each lie does.
+    grounds : tuple of Ground
+        What each turf does.
     """
 
     ball: Ball
     tour: tuple[TourRow, ...]
     swings: tuple[SwingRule, ...]
     lies: tuple[LieRule, ...]
+    grounds: tuple[Ground, ...]
