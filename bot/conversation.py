@@ -15,10 +15,12 @@ from bot.model.message import Handled, Message, Reply
 from bot.model.reading import Reading
 from bot.model.state import Document, Player
 from bot.storage.errors import StaleState
-from bot.storage.store import Change, Store
+from bot.storage.store import Change, Delivery, Store
 from bot.text.read import read
 from bot.turn import take_turn
 from bot.turn.desk import Desk, key_of
+from bot.turn.edit import take_back
+from bot.turn.hearing import heard
 from bot.wording import Style, reply
 
 log = logging.getLogger(__name__)
@@ -39,8 +41,13 @@ class Conversation:
         """Return the reply to `message`, which is answered and logged exactly once."""
         return self.process(message).reply
 
-    def process(self, message: Message) -> Handled:
-        """Return the reply with the reading and the answers behind it."""
+    def process(
+        self, message: Message, deliver: Callable[[Reply], Delivery] | None = None
+    ) -> Handled:
+        """Return the reply with the reading and the answers behind it.
+
+        `deliver` says what a platform has to send for a reply; it is kept with the change.
+        """
         for _ in range(RETRIES):
             before = self._store.said(message.chat, message.message_id)
             if before is not None:
@@ -51,12 +58,12 @@ class Conversation:
                     repeated=True,
                 )
             try:
-                return self._once(message)
+                return self._once(message, deliver)
             except StaleState:
                 continue
-        return self._once(message)
+        return self._once(message, deliver)
 
-    def _once(self, message: Message) -> Handled:
+    def _once(self, message: Message, deliver: Callable[[Reply], Delivery] | None) -> Handled:
         shelf = _Shelf(self._store)
         started = time.perf_counter()
         reading = Reading(text="")
@@ -80,6 +87,7 @@ class Conversation:
                     for key, document in desk.changed.items()
                 },
                 entries=desk.entries,
+                delivery=None if deliver is None else deliver(handled.reply),
             )
         )
         log.debug("handled in %.1f ms", (time.perf_counter() - started) * 1e3)
@@ -89,8 +97,13 @@ class Conversation:
         text = desk.message.text
         if len(text) > MAX_TEXT:
             return desk, Reading(text=""), (CannotYet(reason="too_long"),)
+        if desk.message.edit_of is not None:
+            desk = take_back(desk, desk.message.edit_of)
         reading = read(text, desk.memory.expecting)
-        desk, answers = take_turn(desk, reading)
+        meant = heard(desk.message, reading)
+        if meant is None:
+            return desk, reading, ()
+        desk, answers = take_turn(desk, meant)
         return desk, reading, answers
 
     def _tables(self, kind: str, key: str, make: Callable[[], bytes]) -> bytes:

@@ -8,12 +8,22 @@ from pydantic import Field
 from bot.model.base import Frozen
 
 
+class Point(Frozen):
+    """A place shared from a phone, in degrees; how far off it may be, in metres, if known."""
+
+    latitude: float = Field(ge=-90, le=90)
+    longitude: float = Field(ge=-180, le=180)
+    accuracy_m: float | None = Field(default=None, ge=0)
+
+
 class Message(Frozen):
     """One message of one person, as a transport hands it over.
 
     `chat`, `sender` and `message_id` are opaque strings; (`chat`, `message_id`) is the key
     under which a message is answered once. `edited` marks a corrected text of a message
     handled before: its `message_id` is that of the edit, `edit_of` that of the first text.
+    `addressed` is false for talk in a group that was not said to the bot; `late` marks a message
+    that arrived too late for advice. A `point` is never kept in the log.
     """
 
     chat: str = Field(min_length=1, max_length=128)
@@ -25,6 +35,9 @@ class Message(Frozen):
     kind: Literal["private", "group"] = "private"
     reply_to: str | None = None
     edit_of: str | None = None
+    addressed: bool = True
+    late: bool = False
+    point: Point | None = None
 
 
 class Reply(Frozen):

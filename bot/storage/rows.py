@@ -22,6 +22,11 @@ def dump(value: Any) -> str:
     return json.dumps(value, separators=(",", ":"), ensure_ascii=True)
 
 
+def segment(name: str) -> str:
+    """A name as it stands between the slashes of a key."""
+    return name.replace("%", "%25").replace("/", "%2F")
+
+
 def message_row(change: Change) -> tuple[Any, ...]:
     """The row of table ``messages`` for a change."""
     m, gone = change.message, change.forget is not None

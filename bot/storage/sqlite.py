@@ -19,6 +19,7 @@ from bot.storage.rows import (
     entry_row,
     logged,
     message_row,
+    segment,
     stamp,
 )
 from bot.storage.sqlite_mail import SqliteMail
@@ -185,7 +186,7 @@ class SqliteStore(SqliteMail):
         """Everything kept about a player, ready for JSON."""
         documents = {}
         for (key,) in self._rows("SELECT key FROM documents ORDER BY key").fetchall():
-            if player in key.split("/"):
+            if segment(player) in key.split("/"):
                 documents[key] = json.loads(self.load([key])[key].body)
         return {
             "player": player,
@@ -247,7 +248,7 @@ def _write(conn: sqlite3.Connection, key: str, expected: int, body: str | None) 
 def _forget(conn: sqlite3.Connection, player: str) -> None:
     """Remove everything of a player; keys of answered messages stay, so none is done twice."""
     for (key,) in conn.execute("SELECT key FROM documents").fetchall():
-        if player in key.split("/"):
+        if segment(player) in key.split("/"):
             conn.execute("DELETE FROM documents WHERE key = ?", (key,))
     conn.execute(
         "UPDATE messages SET player = ?, name = '', text = '', reading = '{}', "

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from datetime import datetime
 
-from bot.storage.rows import dump, stamp
+from bot.storage.rows import dump, segment, stamp
 from bot.storage.store import Delivery, Due, Send, Update, Waiting, Work
 
 OUTBOX_COLUMNS = "source, update_id, n, chat, kind, payload, answers, state, created"
@@ -151,8 +151,10 @@ class SqliteMail:
         with self._writing() as conn:
             for (key,) in conn.execute("SELECT key FROM documents").fetchall():
                 parts = key.split("/")
-                if old in parts:
-                    renamed = "/".join(new if part == old else part for part in parts)
+                if segment(old) in parts:
+                    renamed = "/".join(
+                        segment(new) if part == segment(old) else part for part in parts
+                    )
                     conn.execute(
                         "UPDATE OR REPLACE documents SET key = ?, body = CASE "
                         "WHEN json_type(body, '$.ids') = 'array' THEN json_set(body, '$.ids', "

@@ -1,0 +1,109 @@
+"""Where does this swing at this aim end up? Chances over the grid, after the roll."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+from engine.core.pattern import SOLID, Pattern
+from engine.core.scene import ANGLES, ROWS, Board
+
+F64 = npt.NDArray[np.float64]
+
+ROLL_NODES = np.array([0, 1, 2, 3, 4, 6, 8, 10, 13, 16, 20, 25, 31, 38])  # rows
+_ROLL_Z = np.array([-2.0, -1.4, -0.9, -0.4, 0.0, 0.4, 0.9, 1.4, 2.0])
+
+
+def reach_weights(r_m: F64, mean_m: float, sd_m: float) -> tuple[slice, F64]:
+    """Return the rows a normal reach touches and their weights, summing to 1."""
+    step = r_m[1] - r_m[0]
+    lo = int(np.clip(np.floor((mean_m - 4.2 * sd_m) / step - 0.5), 0, len(r_m) - 2))
+    hi = int(np.clip(np.ceil((mean_m + 4.2 * sd_m) / step - 0.5), lo + 1, len(r_m) - 1))
+    z = (r_m[lo : hi + 1] - mean_m) / sd_m
+    w = np.exp(-0.5 * z * z)
+    return slice(lo, hi + 1), w / w.sum()
+
+
+def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
+    """Return the chance of each roll of `ROLL_NODES` rows.
+
+    Parameters
+    ----------
+    run_m, run_sd_m : ndarray (n,)
+        Mean and spread of the roll; a roll below nought is none. [m]
+    step_m : float
+        Length of a row. [m]
+
+    Returns
+    -------
+    ndarray (n, nodes)
+        Chances; rows sum to 1. [-]
+    """
+    bell = np.exp(-0.5 * _ROLL_Z * _ROLL_Z) * np.gradient(_ROLL_Z)
+    bell /= bell.sum()
+    last = len(ROLL_NODES) - 1
+    roll = np.clip(
+        (run_m[:, None] + run_sd_m[:, None] * _ROLL_Z) / step_m, 0.0, float(ROLL_NODES[last])
+    )
+    hi = np.clip(np.searchsorted(ROLL_NODES, roll), 1, last)
+    t = (roll - ROLL_NODES[hi - 1]) / (ROLL_NODES[hi] - ROLL_NODES[hi - 1])
+    out = np.zeros((len(run_m), last + 1))
+    rows = np.repeat(np.arange(len(run_m)), roll.shape[1])
+    np.add.at(out, (rows, hi.ravel()), (bell * t).ravel())
+    np.add.at(out, (rows, hi.ravel() - 1), (bell * (1.0 - t)).ravel())
+    return out
+
+
+def finish_mass(
+    *, board: Board, pattern: Pattern, rolls: F64, swing: int, aim_rad: float
+) -> F64:  # fmt: skip
+    """Return the chance of ending in each cell of the grid.
+
+    Parameters
+    ----------
+    board : Board
+        The grid, with what stops a rolling ball.
+    pattern : Pattern
+        The swings.
+    rolls : ndarray (nodes,)
+        Chance of each roll of this swing.
+    swing : int
+        Which swing.
+    aim_rad : float
+        Start line. [rad]
+
+    Returns
+    -------
+    ndarray (R, A)
+        Chances; they sum to 1 but for balls that leave the grid. [-]
+    """
+    step = float(board.r_m[1] - board.r_m[0])
+    width = float(board.a_rad[1] - board.a_rad[0])
+    narrow_r, narrow_a = step * step / 12.0, width * width / 12.0
+    land = np.zeros((ROWS, ANGLES))
+    for c in range(pattern.share.shape[1]):
+        mean, sd = float(pattern.reach_m[swing, c]), float(pattern.reach_sd_m[swing, c])
+        rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow_r, narrow_r) ** 0.5)
+        spread = float(pattern.bearing_sd_rad[swing, c])
+        tilt = float(pattern.tilt[swing]) if c == SOLID else 0.0
+        kept = max(spread * spread * (1.0 - tilt * tilt) - narrow_a, narrow_a) ** 0.5
+        centre = aim_rad + float(pattern.bearing_rad[swing, c])
+        middle = centre + tilt * spread / sd * (board.r_m[rows] - mean) if tilt else [centre]
+        z = (board.a_rad - np.asarray(middle)[:, None]) / kept
+        bell = np.exp(-0.5 * z * z) * (width / (kept * 2.5066282746310002))
+        land[rows] += float(pattern.share[swing, c]) * w[:, None] * bell
+
+    touched = np.flatnonzero(land.sum(axis=1) > 0.0)
+    lo, hi = int(touched[0]), int(touched[-1]) + 1
+    mass = np.zeros((ROWS, ANGLES))
+    for node in np.flatnonzero(rolls > 0.0):
+        end = np.minimum(np.arange(lo, hi) + ROLL_NODES[node], ROWS - 1)
+        moved = float(rolls[node]) * land[lo:hi]
+        if board.stop_row is None:
+            np.add.at(mass, end, moved)
+        else:
+            cell = np.minimum(end[:, None], board.stop_row[lo:hi]) * ANGLES + np.arange(ANGLES)
+            mass += np.bincount(
+                cell.ravel(), moved.ravel(), minlength=ROWS * ANGLES
+            ).reshape(ROWS, ANGLES)  # fmt: skip
+    return mass

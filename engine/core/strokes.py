@@ -1,0 +1,328 @@
+"""How many strokes are left from here? A player's expected strokes by distance and lie.
+
+Playing a hole is a stochastic shortest path: from each distance and lie the player takes
+the swing with the fewest expected strokes, lands somewhere on an ordinary hole
+(`engine.core.surround`), and goes on from there. The table is solved once a profile and
+kept; it also holds the distribution of strokes under that play.
+
+References
+----------
+.. [1] D. P. Bertsekas and J. N. Tsitsiklis, "An analysis of stochastic shortest path
+   problems", Mathematics of Operations Research 16 (1991) 580-595.
+.. [2] M. Broadie, "Assessing golfer performance on the PGA Tour", Interfaces 42 (2012)
+   146-165: expected strokes by distance and lie as the measure of a position.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from engine.core.golfer import ShortGame
+from engine.core.pattern import Habits, Lie, Pattern, pattern_of
+from engine.core.putts import PuttTable, putt_table
+from engine.core.surround import green_share, unnamed_ground
+from engine.errors import BadTable, NoSolution
+
+F64 = npt.NDArray[np.float64]
+
+LIES: tuple[Lie, ...] = ("tee", "fairway", "rough", "sand", "recovery")
+DROP = len(LIES)  # a row after the lies: rough, with a penalty stroke to pay first
+DISTANCE_M = np.concatenate(
+    [np.arange(2.0, 41.0, 2.0), np.arange(45.0, 126.0, 5.0), np.arange(135.0, 681.0, 10.0)]
+)
+STIMP_M = 3.048  # a green of ordinary speed, 10 ft
+MOST = 12  # strokes counted in the distribution
+REACH_FROM: dict[Lie, float] = {
+    "tee": 1.0, "fairway": 1.0, "rough": 0.95, "sand": 0.92, "recovery": 0.9,
+}  # judgement: share of the carry kept  # fmt: skip
+DRIVER_OFF_TURF = 0.94  # judgement
+_MAGIC = 20261125.0
+
+# Touch shots, judgement: lie -> (spread, mishit share) against the player's own.
+_TOUCH: dict[Lie, tuple[float, float]] = {
+    "tee": (1.0, 1.0), "fairway": (1.0, 1.0), "rough": (1.35, 1.5),
+    "sand": (1.0, 2.0), "recovery": (2.2, 4.0),
+}  # fmt: skip
+TOUCH_MOST_M = 75.0
+TOUCH_SIDE = 0.45  # bearing spread over the relative length spread
+TOUCH_FLOOR_M = 0.35  # nobody is better than this
+RECOVERY_FREE = 0.65  # chance that a ball in trees has a way on
+SIDEWAYS_OUT = 0.88  # chance that a sideways ball finds the fairway
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StrokeTable:
+    """Expected strokes to hole out, and their distribution.
+
+    Attributes
+    ----------
+    strokes : ndarray (6, n)
+        Expected strokes by row (tee, fairway, rough, sand, recovery, drop) and distance.
+    over : ndarray (m, 6, n)
+        Chance of needing more than k strokes, k the first index. [-]
+    putt_distance_m, putts : ndarray (p,)
+        Expected putts by distance. [m, -]
+    putts_over : ndarray (m, p)
+        Chance of needing more than k putts. [-]
+    """
+
+    strokes: F64
+    over: F64
+    putt_distance_m: F64
+    putts: F64
+    putts_over: F64
+
+    def at(self, *, row: int, distance_m: F64) -> F64:
+        """Return expected strokes from a row of the table at distances. [m]"""
+        return np.asarray(np.interp(distance_m, DISTANCE_M, self.strokes[row]))
+
+    def chance_over(self, *, k: int, row: int, distance_m: F64) -> F64:
+        """Return the chance of needing more than `k` strokes from a row at distances. [m]"""
+        return np.asarray(np.interp(distance_m, DISTANCE_M, self.over[k, row]))
+
+    def putts_at(self, *, distance_m: F64) -> F64:
+        """Return expected putts at distances. [m]"""
+        return np.asarray(np.interp(distance_m, self.putt_distance_m, self.putts))
+
+    def to_bytes(self) -> bytes:
+        """Return the table as bytes that `from_bytes` reads."""
+        head = [_MAGIC, self.strokes.shape[1], self.over.shape[0], len(self.putts)]
+        parts = (self.strokes, self.over, self.putt_distance_m, self.putts, self.putts_over)
+        return np.concatenate([head, *(p.ravel() for p in parts)]).astype("<f8").tobytes()
+
+    @classmethod
+    def from_bytes(cls, data: bytes) -> StrokeTable:
+        """Return the table that `to_bytes` wrote.
+
+        Raises
+        ------
+        BadTable
+            The bytes are not a table of this version.
+        """
+        name = "strokes table"
+        if len(data) % 8 or len(data) < 32:
+            raise BadTable(name, "its length fits no table")
+        flat = np.frombuffer(data, dtype="<f8").astype(np.float64)
+        if flat[0] != _MAGIC or flat[1] != len(DISTANCE_M):
+            raise BadTable(name, "it was made by another version")
+        n, m, p = (int(v) for v in flat[1:4])
+        shapes = ((LIES_AND_DROP, n), (m, LIES_AND_DROP, n), (p,), (p,), (m, p))
+        sizes = [int(np.prod(s)) for s in shapes]
+        if 4 + sum(sizes) != len(flat):
+            raise BadTable(name, "its length fits no table")
+        cuts = np.cumsum(sizes)[:-1]
+        parts = np.split(flat[4:], cuts)
+        return cls(*(part.reshape(s) for part, s in zip(parts, shapes, strict=True)))
+
+
+LIES_AND_DROP = DROP + 1
+
+
+def solve_strokes(
+    *, habits: Habits, short: ShortGame, reach_m: F64, run_m: F64, run_sd_m: F64
+) -> StrokeTable:  # fmt: skip
+    """Solve a player's strokes to hole out.
+
+    Parameters
+    ----------
+    habits : Habits
+        How the n swings scatter.
+    short : ShortGame
+        Touch.
+    reach_m, run_m, run_sd_m : ndarray (n,)
+        Calm carry of each swing from a good lie, and its roll. [m]
+
+    Returns
+    -------
+    StrokeTable
+        The solved table.
+
+    Raises
+    ------
+    NoSolution
+        There are no swings.
+    """
+    if not len(reach_m):
+        raise NoSolution("strokes", "the bag has no clubs")
+    if habits.hand < 0:  # one hand only is ever computed: a mirrored player has the same table
+        habits = replace(habits, hand=1, miss=-habits.miss, lean_rad=-habits.lean_rad)
+    touch = putt_table(line_rad=short.putt_line_rad, pace=short.putt_pace, stimp_m=STIMP_M)
+    putts = touch.expected.copy()
+    putts[0] = 0.0
+    n, width = len(DISTANCE_M), LIES_AND_DROP * len(DISTANCE_M) + len(putts)
+    steps: list[F64] = []
+    for lie in LIES:
+        reach = reach_m * REACH_FROM[lie]
+        if lie != "tee":
+            reach = np.where(habits.driver, reach * DRIVER_OFF_TURF, reach)
+        swings = pattern_of(
+            habits=habits, reach_m=reach, bearing_rad=-habits.lean_rad, run_m=run_m,
+            run_sd_m=run_sd_m, lie=lie,
+        )  # fmt: skip
+        near = [_touch_step(short, lie, touch.length_m, width)]
+        if lie == "recovery":
+            near += _recovery_steps(swings, touch.length_m, width)
+        else:
+            near.append(_swing_step(swings, touch.length_m, width))
+        steps.append(np.concatenate(near, axis=1))
+    return _solve(steps, touch.length_m, putts, _putts_over(touch), n)
+
+
+def _putts_over(touch: PuttTable) -> F64:
+    """Return the chance of needing more than k putts, (MOST, p)."""
+    over = np.empty((MOST, len(touch.length_m)))
+    over[0] = 1.0
+    over[1] = 1.0 - touch.one
+    over[2] = np.maximum(over[1] - touch.two, 0.0)
+    # Three and more fall off evenly, at the rate that keeps the expected putts.
+    rest = np.maximum(touch.expected - 1.0 - over[1] - over[2], 0.0)
+    rate = np.where(rest + over[2] > 1e-12, rest / np.maximum(rest + over[2], 1e-12), 0.0)
+    for k in range(3, MOST):
+        over[k] = over[k - 1] * rate
+    over[:, 0] = 0.0
+    return over
+
+
+def _solve(steps: list[F64], putt_m: F64, putts: F64, putts_over: F64, n: int) -> StrokeTable:
+    """Return the table of the best play over all actions, by value iteration."""
+    value = np.concatenate([np.full(LIES_AND_DROP * n, 5.0), putts])
+    rows = np.arange(n)
+    chosen = [s[:, 0] for s in steps]
+    rough = LIES.index("rough")
+    for _ in range(200):
+        moved = 0.0
+        for i, step in enumerate(steps):
+            each = 1.0 + np.einsum("dam,m->da", step, value)
+            # An action that cannot be taken here has no mass: leave it out.
+            each += np.where(step.sum(axis=2) > 0.5, 0.0, 1e6)
+            best = np.argmin(each, axis=1)
+            chosen[i] = step[rows, best]
+            new = each[rows, best]
+            moved = max(moved, float(np.max(np.abs(new - value[i * n : (i + 1) * n]))))
+            value[i * n : (i + 1) * n] = new
+        value[DROP * n : (DROP + 1) * n] = 1.0 + value[rough * n : (rough + 1) * n]
+        if moved < 1e-7:
+            break
+    over = np.ones((MOST, len(value)))
+    over[:, LIES_AND_DROP * n :] = putts_over
+    for k in range(1, MOST):
+        for i, step in enumerate(chosen):
+            over[k, i * n : (i + 1) * n] = np.einsum("dm,m->d", step, over[k - 1])
+        over[k, DROP * n : (DROP + 1) * n] = over[k - 1, rough * n : (rough + 1) * n]
+    cut = LIES_AND_DROP * n
+    return StrokeTable(
+        strokes=value[:cut].reshape(LIES_AND_DROP, n),
+        over=over[:, :cut].reshape(MOST, LIES_AND_DROP, n),
+        putt_distance_m=putt_m,
+        putts=putts,
+        putts_over=putts_over,
+    )
+
+
+def _cloud(
+    share: F64, reach_m: F64, reach_sd_m: F64, bearing_rad: F64, bearing_sd_rad: F64,
+    tilt: F64, nodes: tuple[int, int],
+) -> tuple[F64, F64, F64]:  # fmt: skip
+    """Return weights, reach and bearing of sample points of normal clouds, (n, q) each."""
+    zr, za = (np.linspace(-2.8, 2.8, k) for k in nodes)
+    bell = np.exp(-0.5 * (zr[:, None] ** 2 + za[None, :] ** 2)).ravel()
+    bell /= bell.sum()
+    zr, za = np.repeat(zr, nodes[1]), np.tile(za, nodes[0])
+    side = tilt[:, None] * zr + np.sqrt(1.0 - tilt[:, None] ** 2) * za
+    return (
+        share[:, None] * bell,
+        np.maximum(reach_m[:, None] + reach_sd_m[:, None] * zr, 0.0),
+        bearing_rad[:, None] + bearing_sd_rad[:, None] * side,
+    )
+
+
+def _clouds(p: Pattern) -> tuple[F64, F64, F64]:
+    """Return weights, distance and bearing of sample points of whole patterns, (n, q) each."""
+    level = np.zeros(len(p))
+    parts = [
+        _cloud(
+            p.share[:, c], p.reach_m[:, c] + p.run_m, np.hypot(p.reach_sd_m[:, c], p.run_sd_m),
+            p.bearing_rad[:, c], p.bearing_sd_rad[:, c],
+            p.tilt if c == 0 else level, (11, 9) if c == 0 else (7, 5),
+        )
+        for c in range(p.share.shape[1])
+    ]  # fmt: skip
+    w, r, a = (np.concatenate(cols, axis=1) for cols in zip(*parts, strict=True))
+    return w, r, a
+
+
+def _land(weight: F64, r: F64, a: F64, putt_m: F64, width: int) -> F64:
+    """Return rows of next-state probabilities of actions with sample points.
+
+    `weight`, `r` and `a` are (n_distance, actions, q).
+    """
+    to_pin = np.sqrt(
+        np.maximum(DISTANCE_M[:, None, None] ** 2 + r * r
+                   - 2.0 * DISTANCE_M[:, None, None] * r * np.cos(a), 0.0)
+    )  # fmt: skip
+    green = green_share(to_pin_m=to_pin)
+    ground = unnamed_ground(to_pin_m=to_pin, offline_m=np.abs(r * np.sin(a)))
+    n = len(DISTANCE_M)
+    actions = weight.shape[1]
+    base = (np.arange(n)[:, None] * actions + np.arange(actions)[None, :])[:, :, None] * width
+    size = n * actions * width
+    out = np.zeros(size)
+
+    def share_out(mass: F64, nodes: F64, offset: int) -> None:
+        hi = np.clip(np.searchsorted(nodes, to_pin), 1, len(nodes) - 1)
+        t = np.clip((to_pin - nodes[hi - 1]) / (nodes[hi] - nodes[hi - 1]), 0.0, 1.0)
+        at = (base + hi + offset).ravel()
+        np.add(out, np.bincount(at, (mass * t).ravel(), minlength=size), out=out)
+        np.add(out, np.bincount(at - 1, (mass * (1.0 - t)).ravel(), minlength=size), out=out)
+
+    share_out(weight * green, putt_m, LIES_AND_DROP * n)
+    off = weight * (1.0 - green)
+    for row, share in zip(range(1, LIES_AND_DROP), ground, strict=True):
+        share_out(off * share, DISTANCE_M, row * n)
+    return out.reshape(n, actions, width)
+
+
+def _swing_step(swings: Pattern, putt_m: F64, width: int) -> F64:
+    """Return the transitions of the likely swings at each distance."""
+    total = swings.reach_m[:, 0] + swings.run_m
+    gap = np.abs(DISTANCE_M[:, None] - total[None, :])
+    likely = np.argsort(gap, axis=1, kind="stable")[:, : min(5, len(total))]
+    longest = np.argsort(-total, kind="stable")[: min(2, len(total))]
+    pick = np.concatenate([likely, np.tile(longest, (len(DISTANCE_M), 1))], axis=1)
+    w, r, a = _clouds(swings)
+    return _land(w[pick], r[pick], a[pick], putt_m, width)
+
+
+def _touch_step(short: ShortGame, lie: Lie, putt_m: F64, width: int) -> F64:
+    """Return the transitions of a touch shot at the pin; no mass beyond its range."""
+    spread, fluffs = _TOUCH[lie]
+    own = short.sand_spread if lie == "sand" else short.chip_spread
+    d = DISTANCE_M
+    rel = np.hypot(own * spread, TOUCH_FLOOR_M / d)
+    mishit = np.full(len(d), min(short.chip_mishit * fluffs, 0.6))
+    level = np.zeros(len(d))
+    parts = [
+        _cloud(1.0 - mishit, d, rel * d, level, TOUCH_SIDE * rel, level, (13, 9)),
+        _cloud(0.5 * mishit, 0.35 * d, 0.15 * d, level, 2.0 * TOUCH_SIDE * rel, level, (5, 5)),
+        _cloud(0.5 * mishit, 1.5 * d, 0.2 * d, level, TOUCH_SIDE * rel, level, (5, 5)),
+    ]
+    w, r, a = (np.concatenate(cols, axis=1)[:, None, :] for cols in zip(*parts, strict=True))
+    step = _land(w, r, a, putt_m, width)
+    step[d > TOUCH_MOST_M] = 0.0
+    return step
+
+
+def _recovery_steps(swings: Pattern, putt_m: F64, width: int) -> list[F64]:
+    """Return the transitions of the two ways out of trees: on, or sideways."""
+    n = len(DISTANCE_M)
+    rows = np.arange(n)
+    on = _swing_step(swings, putt_m, width) * RECOVERY_FREE
+    at = LIES.index("recovery") * n
+    on[rows, :, at + rows] += 1.0 - RECOVERY_FREE
+    out = np.zeros((n, 1, width))
+    out[rows, 0, LIES.index("fairway") * n + rows] = SIDEWAYS_OUT
+    out[rows, 0, at + rows] += 1.0 - SIDEWAYS_OUT
+    return [on, out]

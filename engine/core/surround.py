@@ -1,0 +1,83 @@
+"""What lies where nobody told anything? Likely ground by distance from the pin and offline.
+
+All figures are judgement: an ordinary parkland hole with a fairway of 33 yards, rough to
+about 37 yards off the middle, trees beyond, and a green of some 5,500 square feet with
+sand round a sixth of it. They shape the strokes table and the unnamed ground of a scene.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+F64 = npt.NDArray[np.float64]
+
+FAIRWAY_HALF_M = 15.0
+FAIRWAY_EDGE_M = 2.5
+TREES_M = 34.0
+TREES_EDGE_M = 5.0
+TREES_SHARE = 0.5
+LOST_M = 46.0
+LOST_EDGE_M = 6.0
+LOST_SHARE = 0.15
+GREEN_RADIUS_M = 11.5
+GREEN_EDGE_M = 2.6
+NEAR_GREEN_M = 32.0
+NEAR_GREEN_EDGE_M = 4.0
+NEAR_SAND_SHARE = 0.16
+NEAR_APRON_SHARE = 0.28
+FAR_SAND_SHARE = 0.04
+
+
+class Ground(NamedTuple):
+    """Shares of each kind of ground off the green; they sum to 1.
+
+    Attributes
+    ----------
+    fairway, rough, sand, recovery, drop : ndarray
+        Chance of each; `drop` is rough with a penalty stroke. [-]
+    """
+
+    fairway: F64
+    rough: F64
+    sand: F64
+    recovery: F64
+    drop: F64
+
+
+def step_up(x: F64) -> F64:
+    """Return a smooth step from 0 to 1 about nought, of unit width."""
+    return np.asarray(0.5 + 0.5 * np.tanh(0.5 * x), dtype=np.float64)
+
+
+def green_share(*, to_pin_m: F64) -> F64:
+    """Return the chance that a point this far from the pin is on the green."""
+    return step_up((GREEN_RADIUS_M - to_pin_m) / GREEN_EDGE_M)
+
+
+def unnamed_ground(*, to_pin_m: F64, offline_m: F64, wildness: F64 | float = 1.0) -> Ground:
+    """Return the likely ground at points off the green.
+
+    Parameters
+    ----------
+    to_pin_m, offline_m : ndarray
+        Distance to the pin, and distance from the middle of the way there, unsigned. [m]
+    wildness : ndarray or float
+        How wild the sides are against the ordinary: less opposite a named trouble. [-]
+
+    Returns
+    -------
+    Ground
+        Shares of each kind.
+    """
+    near = step_up((NEAR_GREEN_M - to_pin_m) / NEAR_GREEN_EDGE_M)
+    way = step_up((FAIRWAY_HALF_M - offline_m) / FAIRWAY_EDGE_M)
+    fairway = near * NEAR_APRON_SHARE + (1.0 - near) * way
+    off = 1.0 - fairway
+    lost = wildness * LOST_SHARE * step_up((offline_m - LOST_M) / LOST_EDGE_M) * off
+    trees = wildness * TREES_SHARE * step_up((offline_m - TREES_M) / TREES_EDGE_M) * off
+    sand = near * NEAR_SAND_SHARE + (1.0 - near) * FAR_SAND_SHARE * (off - lost - trees)
+    sand = np.minimum(sand, off - lost - trees)
+    return Ground(fairway, off - lost - trees - sand, sand, trees, lost)
