@@ -13,7 +13,7 @@ UNITS = ("_m", "_mps", "_mps2", "_rad", "_radps", "_k", "_c", "_pa", "_pas", "_k
 BARE = {
     "humidity", "share", "spread", "factor", "grade", "seed", "count", "k", "n", "par", "index",
     "reynolds", "spin_ratio", "value", "low", "high", "state", "z", "hour",
-    "wind_feel", "height_feel", "stored", "learned", "sd", "matters",
+    "wind_feel", "height_feel", "stored", "learned", "sd", "matters", "rolls",
     "slope_rating", "rating", "score", "strokes", "handicap", "hole", "row", "swing", "shots",
 }  # fmt: skip
 NUMBERS = ("float", "F64", "Array", "NDArray", "ndarray")
