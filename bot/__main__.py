@@ -10,16 +10,18 @@ import sys
 from pathlib import Path
 
 from bot import app
-from bot.conversation import Conversation
+from bot.courses import BadCourse
 from bot.storage.errors import StoreError
+from bot.storage.store import Store
 from bot.transports import console, pipe
 
-COMMANDS = ("pipe", "schema")
+COMMANDS = ("pipe", "schema", "course FILE")
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
 caddie pipe                 JSON lines in, JSON lines out
 caddie schema               JSON Schemas of those lines
+caddie course FILE          keep a course: a course file or a GeoJSON map extract
 """
 
 
@@ -36,7 +38,7 @@ def main(argv: list[str] | None = None) -> int:
         print(f"caddie: {error}", file=sys.stderr)
         return 1
     try:
-        return _run(args, app.conversation(store))
+        return _run(args, store)
     except StoreError as error:
         print(f"caddie: {error}", file=sys.stderr)
         return 1
@@ -46,11 +48,14 @@ def main(argv: list[str] | None = None) -> int:
         store.close()
 
 
-def _run(args: argparse.Namespace, conversation: Conversation) -> int:
+def _run(args: argparse.Namespace, store: Store) -> int:
+    conversation = app.conversation(store)
     if args.words == ["pipe"]:
         lines = io.TextIOWrapper(sys.stdin.buffer, encoding="utf-8", errors="replace")
         pipe.run(conversation.process, lines, sys.stdout)
         return 0
+    if args.words[:1] == ["course"] and len(args.words) == 2:
+        return _keep_course(store, Path(args.words[1]), args)
     compose = app.compose_local()
     explain = app.explain if args.explain else None
     if args.words:
@@ -65,6 +70,25 @@ def _run(args: argparse.Namespace, conversation: Conversation) -> int:
     return 0
 
 
+def _keep_course(store: Store, path: Path, args: argparse.Namespace) -> int:
+    try:
+        problems = app.add_course(store, path, tee=args.tee, name=args.name)
+    except OSError as error:
+        print(f"caddie: {path}: {error.strerror}", file=sys.stderr)
+        return 2
+    except UnicodeDecodeError:
+        print(f"caddie: {path}: not a text file", file=sys.stderr)
+        return 2
+    except BadCourse as error:
+        for problem in error.problems:
+            print(f"{path}: {problem}", file=sys.stderr)
+        return 2
+    for problem in problems:
+        print(f"{path}: {problem}")
+    print(f"{path}: kept")
+    return 0
+
+
 def _parse(argv: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         prog="caddie",
@@ -75,6 +99,8 @@ def _parse(argv: list[str]) -> argparse.Namespace:
     parser.add_argument("words", nargs="*", help="a message, or one of: " + ", ".join(COMMANDS))
     parser.add_argument("--data", help="file of the store; :memory: keeps nothing")
     parser.add_argument("--demo", type=Path, help="put this demo data into a new store")
+    parser.add_argument("--tee", default="", help="tees of a map extract, such as white")
+    parser.add_argument("--name", default="", help="name of the course on a map extract")
     parser.add_argument("--explain", action="store_true", help="show how an answer came about")
     parser.add_argument(
         "--log", default="WARNING", choices=["DEBUG", "INFO", "WARNING", "ERROR"], help="to stderr"

@@ -13,7 +13,7 @@ from typing import Any
 import platformdirs
 
 from bot.conversation import Conversation
-from bot.courses import read_course
+from bot.courses import Problem, read_course, read_extract
 from bot.model.message import Handled, Message, Reply
 from bot.model.state import Course, Document, Player, Trip
 from bot.storage.memory import MemoryStore
@@ -66,6 +66,40 @@ def load_demo(store: Store, demo: Path) -> None:
             documents={k: (0, documents[k].model_dump_json()) for k in sorted(missing)},
         )
     )
+
+
+def add_course(store: Store, path: Path, *, tee: str, name: str) -> tuple[Problem, ...]:
+    """Keep the course of a file, our own or a map extract, for the player at this terminal.
+
+    Returns what the file lacks. A hole it has not keeps the notes there were. Raises
+    `BadCourse` where the file cannot be used.
+    """
+    text = path.read_text("utf-8")
+    if path.suffix.lower() in (".geojson", ".json"):
+        course, problems = read_extract(text, owner=ME, name=name, tee=tee)
+    else:
+        course, problems = read_course(text, owner=ME)
+    key, trip_key = key_of(Course, course.ids), key_of(Trip, (ME,))
+    kept = store.load([key, trip_key])
+    if key in kept:
+        before = Course.model_validate_json(kept[key].body)
+        course = course.model_copy(update={"holes": {**before.holes, **course.holes}})
+    trip = Trip.model_validate_json(kept[trip_key].body) if trip_key in kept else Trip.new(ME)
+    trip = trip.model_copy(update={"course": course.name, "tee": course.tee})
+    now = datetime.now(UTC)
+    said = Message(
+        chat=ME, sender=ME, text=f"course {path.name}", sent_at=now, message_id=uuid.uuid4().hex
+    )
+    versions = {k: v.version for k, v in kept.items()}
+    documents = {key: course.model_dump_json(), trip_key: trip.model_dump_json()}
+    store.commit(
+        Change(
+            message=said,
+            reply=Reply(lines=()),
+            documents={k: (versions.get(k, 0), body) for k, body in documents.items()},
+        )
+    )
+    return problems
 
 
 def conversation(store: Store) -> Conversation:

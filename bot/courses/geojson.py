@@ -163,7 +163,7 @@ def _parts(raw: Any) -> list[Feature]:
         return []
     inner = said.get("tags")
     tags = {k: str(v) for k, v in (inner if isinstance(inner, dict) else said).items()}
-    places = shape.get("coordinates")
+    places: Any = shape.get("coordinates")
     try:
         match shape.get("type"):
             case "Point":
