@@ -1,5 +1,13 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
+from engine.api.conditions import AirFacts, LieFacts, WindFacts
+from engine.api.flight import (
+    PlaysAsAnswer,
+    PlaysAsQuestion,
+    SwingFlight,
+    bag_flights,
+    shot_plays_as,
+)
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
 from engine.api.profile import ClubFacts, PlayerFacts, club_family, start_bag
 from engine.core.bag import StartBag
@@ -9,20 +17,28 @@ from engine.core.seen import Seen
 from engine.units import quantity, si
 
 __all__ = [
+    "AirFacts",
     "Club",
     "ClubFacts",
     "Golfer",
     "Lesson",
+    "LieFacts",
     "PlayerFacts",
+    "PlaysAsAnswer",
+    "PlaysAsQuestion",
     "Seen",
     "ShortGame",
     "ShotResult",
     "StartBag",
     "Suggestion",
+    "SwingFlight",
+    "WindFacts",
+    "bag_flights",
     "club_family",
     "lesson_of",
     "quantity",
     "seen_of",
+    "shot_plays_as",
     "si",
     "start_bag",
     "too_far",

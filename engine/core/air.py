@@ -217,4 +217,5 @@ def air_of(*, air_k: float, pressure_pa: float, humidity: float) -> Air:
 
 # The day a stated carry belongs to where the player says nothing else:
 # 20 C (68 F), 1013.25 hPa, 50 % humidity. A convention of ours.
-REFERENCE = air_of(air_k=293.15, pressure_pa=STANDARD_PA, humidity=0.5)
+USUAL_K, USUAL_HUMIDITY = 293.15, 0.5
+REFERENCE = air_of(air_k=USUAL_K, pressure_pa=STANDARD_PA, humidity=USUAL_HUMIDITY)
