@@ -1,12 +1,21 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
 from engine.api.conditions import AirFacts, LieFacts, WindFacts
+from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat
 from engine.api.flight import (
     PlaysAsAnswer,
     PlaysAsQuestion,
     SwingFlight,
     bag_flights,
     shot_plays_as,
+)
+from engine.api.handicap import (
+    course_handicap,
+    net_double_bogey,
+    playing_handicap,
+    score_differential,
+    stableford_points,
+    strokes_received,
 )
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
 from engine.api.profile import ClubFacts, PlayerFacts, club_family, start_bag
@@ -20,6 +29,8 @@ __all__ = [
     "AirFacts",
     "Club",
     "ClubFacts",
+    "FeltCold",
+    "FeltHeat",
     "Golfer",
     "Lesson",
     "LieFacts",
@@ -35,11 +46,19 @@ __all__ = [
     "WindFacts",
     "bag_flights",
     "club_family",
+    "course_handicap",
+    "felt_cold",
+    "felt_heat",
     "lesson_of",
+    "net_double_bogey",
+    "playing_handicap",
     "quantity",
+    "score_differential",
     "seen_of",
     "shot_plays_as",
     "si",
+    "stableford_points",
     "start_bag",
+    "strokes_received",
     "too_far",
 ]

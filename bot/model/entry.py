@@ -10,6 +10,7 @@ from bot.model.base import Frozen
 EntryKind = Literal[
     "message",  # every message: text, reading, reply
     "answer",  # advice given: question, candidates, choice
+    "withheld",  # asked in a round by the Rules: question only
     "result",  # what became of a shot
     "score",  # a hole's score
     "profile",  # a new profile version

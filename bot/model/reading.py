@@ -391,5 +391,5 @@ class Expecting(Frozen):
         "wind_dir", "wind_side", "distance", "units", "height_or_wind", "reach_or_carry",
         "confirm_distance", "confirm_wind", "break_side", "side", "clarify", "yes_no", "hand",
         "shape", "miss", "handicap", "club_carry", "clubs", "swing_speed", "score", "result",
-        "round_kind", "name", "slope",
+        "round_kind", "round_end", "name", "slope",
     ]  # fmt: skip

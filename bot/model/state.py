@@ -80,6 +80,7 @@ class Player(Document):
     invited: bool = False
     setup: str | None = None  # question of the setting-up that is open
     setup_skipped: tuple[str, ...] = ()
+    playing: str | None = None  # id of the round this player is in, in whatever chat
 
 
 class Told(Frozen):
@@ -100,6 +101,7 @@ class Memory(Document):
     asked_for: Facts | None = None  # facts waiting for the answer
     asked_this_hole: int = 0
     last_answer: str | None = None  # message id of the last advice
+    rules_topic: str | None = None  # last topic of the Rules, for "more"
     open_shot: str | None = None  # message id of advice whose result is not known yet
 
 
@@ -147,6 +149,7 @@ class Course(Document):
     shelf: ClassVar[str] = "course"
     name: str = ""
     tee: str = ""
+    country: str | None = None  # ISO 3166-1 code
     rating: float | None = None
     slope: int | None = None
     holes: dict[int, HoleNote] = Field(default_factory=dict)
@@ -173,5 +176,9 @@ class Played(Document):
     hole: int | None = None
     players: tuple[str, ...] = ()
     scores: dict[str, dict[int, HoleScore]] = Field(default_factory=dict)
+    done: tuple[str, ...] = ()  # players whose round is over
+    charts: dict[str, Profile] = Field(default_factory=dict)  # as before the first stroke
+    notes: dict[int, HoleNote] = Field(default_factory=dict)  # as before the first stroke
+    told: dict[int, Hole] = Field(default_factory=dict)  # par and index said in the round
     started_at: datetime | None = None
     ended_at: datetime | None = None

@@ -4,19 +4,54 @@ from __future__ import annotations
 
 from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
-from bot.turn import shot, talk
+from bot.model.danger import Danger, StormHold, StormOver
+from bot.turn import privacy, round, rules, safety, shot, talk
 from bot.turn.desk import Desk
+
+MILD = ("heat", "cold")  # a word of care, and golf goes on
 
 
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
-    """Take every act of `reading` in order, each on the desk the one before it left."""
+    """Take every act of `reading`, each on the desk the one before it left, danger first."""
     if not reading.acts:
-        return desk, (talk.not_read(reading),)
+        return desk, (_without_act(desk, reading),)
+    dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
+    others = [a for a in reading.acts if not isinstance(a, read.Safety)]
     answers: list[Answer] = []
-    for act in reading.acts:
-        desk, answer = _take(desk, act, reading)
+    for danger in dangers:
+        desk, answer = safety.take(desk, danger)
         answers.append(answer)
-    return desk, tuple(answers)
+    urgent = any(a.danger not in MILD for a in dangers)
+    for act in others:
+        if privacy.asks_advice(desk, act):
+            if urgent:
+                continue  # golf can wait
+            held = safety.hold(desk)
+            if held is not None:
+                answers.append(held)
+                continue
+        desk, answer = privacy.guarded(_take, desk, act, reading)
+        answers.append(answer)
+    return desk, _danger_alone(tuple(answers)) if urgent else _shortened(tuple(answers))
+
+
+def _danger_alone(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
+    """Leave out whatever was said beside a danger; it is kept all the same."""
+    return tuple(a for a in answers if isinstance(a, Danger | StormHold | StormOver))[:1]
+
+
+def _shortened(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
+    """Make heat and cold short where golf was asked in the same breath."""
+    if len(answers) == 1:
+        return answers
+    return tuple(
+        a.model_copy(update={"brief": True}) if isinstance(a, Danger) else a for a in answers
+    )
+
+
+def _without_act(desk: Desk, reading: read.Reading) -> Answer:
+    more = rules.take_more(desk) if reading.text.strip().casefold() == "more" else None
+    return more or talk.not_read(reading)
 
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
@@ -26,10 +61,27 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.FollowUp():
             return shot.take_followup(desk, act, reading)
         case read.Answered():
-            return shot.take_answered(desk, act, reading)
+            return _take_answered(desk, act, reading)
+        case read.Round():
+            return round.take(desk, act, reading)
+        case read.Score():
+            return round.take_score(desk, act, reading)
+        case read.RulesHelp():
+            return rules.take(desk, act, reading)
         case read.Talk():
             return desk, talk.take(act)
         case read.Nonsense():
             return desk, talk.refuse(act)
         case _:
             return desk, CannotYet(reason="act", said=act.act)
+
+
+def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tuple[Desk, Answer]:
+    asked = desk.memory.expecting
+    match asked.about if asked else None:
+        case "round_kind":
+            return round.take_kind(desk, act)
+        case "round_end":
+            return round.take_end(desk, act)
+        case _:
+            return shot.take_answered(desk, act, reading)

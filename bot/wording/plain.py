@@ -15,7 +15,7 @@ _SAY: dict[str, tuple[str, ...]] = {
         "Shot: number, wind, height, lie, trouble. Then: why, 7 or 6?",
         "Also: putt 20 ft, bag, par 4 400, made 5, undo, review, rules",
     ),
-    "mood_low": ("One shot. Breathe out, pick the small target, swing at it.",),
+    "mood_low": ("Long breath, slow walk. Only the next one counts.",),
     "chatter": ("I am best at golf. Send a number and the wind.",),
     "other_language": ("I read English so far. Numbers and short words do:", f'"{EXAMPLE}"'),
     "stop": ("Stopped. Send anything when you want me again.",),
@@ -35,6 +35,13 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "nonsense_hostile": ("I only read golf shots. Send one like", f'"{EXAMPLE}"'),
     "too_long": ("That is too long to read between shots. Send just", f'"{EXAMPLE}"'),
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
+    "who": ("I do not know that name in this group. Who is it?",),
+    "not_allowed": ("Only that player, or a helper they named, may do that.",),
+    "no_round": ("No round is on. Send start round, practice or competition.",),
+    "no_handicap": ("I do not know your handicap. Send it like: handicap 14.",),
+    "no_such_hole": ("There is no such hole in this round. Send it like: hole 7.",),
+    "par_unknown": ("I do not know the par there. Send the strokes, like made 5.",),
+    "score_absurd": ("That is no score I can keep. Send the strokes, like made 5.",),
     "nothing_to_explain": ("No shot of yours to explain yet. Send one like", f'"{EXAMPLE}"'),
     "nothing_to_follow": ("Which shot? Send its number first, such as", f'"{EXAMPLE}"'),
 }
@@ -50,6 +57,8 @@ _ASK: dict[str, tuple[str, ...]] = {
     "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
     "break_side": ("Which way does it break, left or right?",),
     "side": ("Which side, left or right?",),
+    "round_kind": ("First: a practice round, or a competition by the Rules?",),
+    "round_end": ("Your card has holes left. Is your round over, yes or no?",),
     "clarify": ("Say that once more, shorter?",),
 }
 

@@ -1,0 +1,53 @@
+"""Answers on the Rules, and on what a round by the Rules leaves unsaid."""
+
+from typing import ClassVar, Literal
+
+from bot.model.answer import Answer
+from bot.model.measure import Measure
+from bot.model.reading import Reference
+
+Kind = Literal["practice", "rules"]
+Option = Literal["replay", "line", "sideways", "as_it_lies"]
+
+
+class Ruling(Answer):
+    """Help with a Rule: the same words for everybody, in every kind of round."""
+
+    advice: ClassVar[bool] = False
+    kind: Literal["ruling"] = "ruling"
+    topic: str
+    more: bool = False  # the longer text was asked for
+
+
+class ReliefOption(Answer):
+    """One way on: the distance left after it and what it costs in strokes to hole out."""
+
+    kind: Literal["relief_option"] = "relief_option"
+    option: Option
+    penalty: int
+    distance: Measure
+    strokes: float  # expected, penalty included
+
+
+class Relief(Answer):
+    """Ways to go on, best first; for practice rounds only."""
+
+    kind: Literal["relief"] = "relief"
+    topic: str
+    options: tuple[ReliefOption, ...]
+
+
+class Withheld(Answer):
+    """Kept without advice in a round by the Rules; only distances come back, as told."""
+
+    advice: ClassVar[bool] = False
+    kind: Literal["withheld"] = "withheld"
+    distances: tuple[tuple[Reference | None, Measure], ...] = ()
+
+
+class Kept(Answer):
+    """A bare acknowledgement: something was logged, nothing is said about it."""
+
+    advice: ClassVar[bool] = False
+    urgency: ClassVar[int] = 0
+    kind: Literal["kept"] = "kept"

@@ -1,0 +1,140 @@
+"""What the cards say: totals, points, strokes received, who leads."""
+
+from __future__ import annotations
+
+from bot.model.card import Card, Row, Standings, Strokes
+from bot.model.reading import Hole
+from bot.model.state import Course, HoleScore, Played
+from bot.turn.desk import Desk
+from engine import (
+    course_handicap,
+    stableford_points,
+    strokes_received,
+)
+
+BIG = 2  # strokes over par that make a hole a big number: double bogey, common practice
+BIG_IN_A_ROW = 3
+
+
+def course_here(desk: Desk) -> Course | None:
+    """Return the notes of the course being played in this chat."""
+    trip = desk.trip
+    if trip.course is None:
+        return None
+    course = desk.get(Course, desk.message.chat, f"{trip.course}/{trip.tee or ''}")
+    return course if course.name else None
+
+
+def hole_facts(desk: Desk, played: Played, number: int) -> Hole:
+    """Return what is known of a hole: told in this round first, then the course's notes."""
+    told = played.told.get(number, Hole())
+    course = course_here(desk)
+    noted = course.holes[number].hole if course and number in course.holes else Hole()
+    return noted.model_copy(update={n: v for n, v in told.model_dump().items() if v is not None})
+
+
+def handicap_of(desk: Desk, player: str, played: Played) -> tuple[int, bool] | None:
+    """Return the strokes a player has for the round, and whether the tees' rating was known."""
+    index = desk.get(type(desk.player), player).profile.handicap
+    if index is None:
+        return None
+    course = course_here(desk)
+    pars = [hole_facts(desk, played, n).par for n in range(1, played.holes + 1)]
+    if course and course.rating and course.slope and all(pars) and played.holes in (9, 18):
+        total = sum(p for p in pars if p)
+        return course_handicap(
+            index=index, slope=course.slope, course_rating=course.rating, par=total,
+            holes=played.holes,
+        ), True  # fmt: skip
+    return round(index if played.holes == 18 else index / 2), False
+
+
+def received_on(desk: Desk, player: str, played: Played, number: int) -> int | None:
+    """Return the strokes a player receives on a hole; None where something is not known."""
+    has = handicap_of(desk, player, played)
+    stroke_index = hole_facts(desk, played, number).stroke_index
+    if has is None or stroke_index is None or played.holes not in (9, 18):
+        return None
+    if not 1 <= stroke_index <= played.holes:
+        return None
+    return strokes_received(handicap=has[0], stroke_index=stroke_index, holes=played.holes)
+
+
+def row_of(desk: Desk, player: str, played: Played) -> Row:
+    """Return a player's line: a sum is None where one of its parts is not known."""
+    scores = played.scores.get(player, {})
+    numbers = sorted(scores)
+    pars = [hole_facts(desk, played, n).par for n in numbers]
+    received = [received_on(desk, player, played, n) for n in numbers]
+    gross = [None if scores[n].picked_up else scores[n].strokes for n in numbers]
+    total = _sum(gross)
+    to_par = None if total is None else _over(total, _sum(pars))
+    given = _sum(received)
+    points = [
+        None if p is None or r is None else stableford_points(par=p, received=r, strokes=g)
+        for p, r, g in zip(pars, received, gross, strict=True)
+    ]
+    return Row(
+        player=desk.trip.names.get(player, ""),
+        scores=tuple(zip(numbers, gross, strict=True)),
+        played=len(numbers),
+        total=total,
+        to_par=to_par,
+        net_to_par=None if to_par is None or given is None else to_par - given,
+        points=_sum(points),
+    )
+
+
+def card(desk: Desk, player: str, played: Played) -> Card:
+    """Return a player's scores, hole by hole."""
+    return Card(row=row_of(desk, player, played))
+
+
+def standings(desk: Desk, played: Played) -> Standings:
+    """Rank everybody with a score by the best measure that is known for all of them."""
+    rows = [row_of(desk, p, played) for p in played.players if played.scores.get(p)]
+    if all(r.points is not None for r in rows):
+        return Standings(by="points", rows=tuple(sorted(rows, key=lambda r: -(r.points or 0))))
+    if all(r.net_to_par is not None for r in rows):
+        return Standings(by="net", rows=tuple(sorted(rows, key=lambda r: r.net_to_par or 0)))
+    if all(r.to_par is not None for r in rows):
+        return Standings(by="to_par", rows=tuple(sorted(rows, key=lambda r: r.to_par or 0)))
+    return Standings(by="strokes", rows=tuple(sorted(rows, key=_strokes_a_hole)))
+
+
+def strokes(desk: Desk, player: str, played: Played, number: int | None) -> Strokes | None:
+    """Return the strokes a player receives; None where no handicap was told."""
+    has = handicap_of(desk, player, played)
+    if has is None:
+        return None
+    received = None if number is None else received_on(desk, player, played, number)
+    return Strokes(handicap=has[0], rated=has[1], hole=number, received=received)
+
+
+def three_big(desk: Desk, player: str, played: Played, number: int) -> bool:
+    """Say whether the three holes that end with this one were all double bogey or worse."""
+    scores = played.scores.get(player, {})
+    return all(
+        _is_big(scores.get(n), hole_facts(desk, played, n).par)
+        for n in range(number - BIG_IN_A_ROW + 1, number + 1)
+    )
+
+
+def _is_big(score: HoleScore | None, par: int | None) -> bool:
+    if score is None:
+        return False
+    if score.picked_up:
+        return True
+    return score.strokes is not None and par is not None and score.strokes - par >= BIG
+
+
+def _strokes_a_hole(row: Row) -> tuple[bool, float]:
+    return row.total is None, (row.total or 0) / max(row.played, 1)
+
+
+def _over(total: int, par: int | None) -> int | None:
+    return None if par is None else total - par
+
+
+def _sum(values: list[int | None]) -> int | None:
+    return None if any(v is None for v in values) else sum(v for v in values if v is not None)

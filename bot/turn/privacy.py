@@ -1,0 +1,183 @@
+"""What may be shown to whom, in which kind of round: the one place that decides.
+
+In a round by the Rules (Rules of Golf 2023, 4.3a and 10.2a) advice about a ball is not worked
+out at all: an act that asks for it never reaches its turn, so neither a number, nor a question,
+nor the length of a reply can carry it. What remains is a second guard: an answer whose class is
+advice is replaced by a bare acknowledgement before it is worded, returned or logged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from bot.model import reading as read
+from bot.model.answer import Answer, Ask, CannotYet, Noted, Say
+from bot.model.measure import Measure
+from bot.model.ruling import Kept, Withheld
+from bot.model.state import Played, Player
+from bot.turn.desk import Desk
+
+Turn = Callable[[Desk, read.Act, read.Reading], tuple[Desk, Answer]]
+
+# A round that nobody ended is over by then: common practice, no source.
+LONGEST = timedelta(hours=16)
+
+# Open questions of the bot that have nothing to do with a ball to be played.
+_NO_SHOT = frozenset({
+    "round_kind", "round_end", "score", "hand", "shape", "miss", "handicap", "club_carry", "clubs",
+    "swing_speed", "name",
+})  # fmt: skip
+
+_OF_PLAY = (read.Shot, read.FollowUp, read.Result, read.Score)
+
+
+def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
+    """Take `act` if it may be taken, and return what may be shown of its answer."""
+    subject = _subject(desk, act)
+    if subject is None:
+        return desk, CannotYet(reason="who", said=getattr(act, "player", "") or "")
+    bound = by_the_rules(desk, subject)
+    if isinstance(act, _OF_PLAY):
+        desk = _freeze(desk, stroke=isinstance(act, read.Result | read.Score))
+    if asks_advice(desk, act):
+        if bound:
+            return _withhold(desk, act)
+        if _unsettled(desk) and not isinstance(act, read.Answered):
+            return _ask_kind_first(desk, act)
+    if bound and isinstance(act, read.Profile) and act.intent == "show":
+        return _silenced(desk, act, _frozen_chart(turn, desk, subject, reading))
+    if subject != desk.message.sender and not _may_speak_for(desk, subject, act):
+        return desk, CannotYet(reason="not_allowed")
+    desk = replace(desk, asked_for=subject)
+    desk, answer = turn(desk, _bare(act) if bound else act, reading)
+    desk = replace(desk, asked_for=None)
+    return _silenced(desk, act, answer) if bound else (desk, answer)
+
+
+def by_the_rules(desk: Desk, *others: str) -> bool:
+    """Say whether a round by the Rules binds this chat, its sender, or one of `others`.
+
+    A chat stays bound until everybody in its round is done: what one may hear, all could read.
+    """
+    here = desk.round
+    if here is not None and _open(here, desk.now):
+        return True
+    for who in (desk.message.sender, *others):
+        playing = desk.get(Player, who).playing
+        played = desk.get(Played, playing) if playing else None
+        if played is not None and _open(played, desk.now) and who not in played.done:
+            return True
+    return False
+
+
+def _open(played: Played, now: datetime) -> bool:
+    if played.kind != "rules":
+        return False
+    if played.ended_at is not None and now >= played.ended_at:
+        return False
+    return played.started_at is None or now < played.started_at + LONGEST
+
+
+def _freeze(desk: Desk, *, stroke: bool) -> Desk:
+    """Keep the sender's chart as it stands before their first shot of the round."""
+    here = desk.round
+    if here is None or here.ended_at is not None:
+        return desk
+    who = desk.message.sender
+    charts = here.charts
+    if who not in charts:
+        charts = {**charts, who: desk.get(Player, who).profile}
+    return desk.put(
+        here.model_copy(update={"charts": charts, "kind_fixed": here.kind_fixed or stroke})
+    )
+
+
+def _frozen_chart(turn: Turn, desk: Desk, subject: str, reading: read.Reading) -> Answer:
+    """Return the whole chart as it stood before the first stroke, whatever was asked of it."""
+    rounds = (desk.round, desk.get(Played, desk.get(Player, subject).playing or ""))
+    charts = next((r.charts for r in rounds if r is not None and subject in r.charts), {})
+    player = desk.get(Player, subject)
+    then = player.model_copy(update={"profile": charts.get(subject, player.profile)})
+    return turn(desk.put(then), read.Profile(intent="show"), reading)[1]
+
+
+def _unsettled(desk: Desk) -> bool:
+    here = desk.round
+    return here is not None and here.kind is None and here.ended_at is None
+
+
+def _ask_kind_first(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
+    """Ask for the kind of round before any advice; the shot told is kept for it."""
+    question = read.Expecting(about="round_kind")
+    facts = getattr(act, "facts", None)
+    memory = desk.memory.model_copy(update={"expecting": question, "asked_for": facts})
+    return desk.put(memory), Ask(about=question)
+
+
+def _subject(desk: Desk, act: read.Act) -> str | None:
+    """Return whose ball or card the act is about; None where the name is of nobody here."""
+    name = getattr(act, "player", None)
+    if not name:
+        return desk.message.sender
+    folded = name.casefold().strip()
+    known = {i: n.casefold().split() for i, n in desk.trip.names.items()}
+    found = [i for i, n in known.items() if " ".join(n) == folded or n[:1] == [folded]]
+    return found[0] if len(found) == 1 else None
+
+
+def _may_speak_for(desk: Desk, whose: str, act: read.Act) -> bool:
+    """Say whether the sender may ask or write for another player.
+
+    Anybody may write down another's score: a card is kept by a marker (Rule 3.3b).
+    """
+    return isinstance(act, read.Score) or desk.message.sender in desk.get(Player, whose).helpers
+
+
+def asks_advice(desk: Desk, act: read.Act) -> bool:
+    """Say whether an act asks for something that has to be worked out about a player's golf."""
+    match act:
+        case read.Shot() | read.FollowUp() | read.Review():
+            return True
+        case read.CourseNote():
+            return act.intent in ("plan_hole", "plan_round", "sheet")
+        case read.Answered():
+            open_question = desk.memory.expecting
+            return open_question is None or open_question.about not in _NO_SHOT
+        case _:
+            return False
+
+
+def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
+    """Keep the question for the review and give back no more than distances, as told."""
+    desk = desk.log("withheld", act.model_dump(mode="json", exclude_defaults=True))
+    desk = desk.put(desk.memory.model_copy(update={"expecting": None, "asked_for": None}))
+    facts = getattr(act, "facts", read.Facts())
+    named: tuple[tuple[read.Reference | None, Measure | None], ...] = (
+        (facts.reference, facts.distance),
+        ("front", facts.front),
+        ("middle", facts.middle),
+        ("back", facts.back),
+    )
+    told = [(name, value) for name, value in named if value is not None]
+    return desk, Withheld(distances=tuple(told))
+
+
+def _bare(act: read.Act) -> read.Act:
+    """Return the act without what would let ways to go on be ranked."""
+    if isinstance(act, read.RulesHelp):
+        return act.model_copy(update={"facts": read.Facts(lie=act.facts.lie)})
+    return act
+
+
+def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
+    """Return what may be shown of an answer in a round by the Rules."""
+    if answer.advice:
+        return desk, Kept()
+    if isinstance(act, read.Result) and not isinstance(answer, CannotYet):
+        memory = desk.memory.model_copy(update={"expecting": None, "asked_for": None})
+        return desk.put(memory), Kept()
+    if isinstance(answer, Noted | Say | Ask) and answer.detail:
+        return desk, answer.model_copy(update={"detail": ""})
+    return desk, answer

@@ -1,0 +1,263 @@
+"""Start, steer and end a round: its kind, its holes, its scores."""
+
+from __future__ import annotations
+
+from bot.model.answer import Answer, Ask, CannotYet, Noted
+from bot.model.card import KindFixed, OnHole, RoundBegun, RoundOver, ScoreKept
+from bot.model.reading import Answered, Expecting, Hole, Reading, Round, Score
+from bot.model.ruling import Kind
+from bot.model.state import HoleScore, Played, Player
+from bot.turn import card
+from bot.turn.desk import Desk
+
+HOLES = (9, 18)
+MOST_STROKES = 25  # a higher number is taken for a slip
+
+
+def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
+    """Answer what steers the round."""
+    played = desk.round
+    match act.intent:
+        case "start_round":
+            return _start(desk, act)
+        case "competition_on" | "competition_off":
+            kind: Kind = "rules" if act.intent == "competition_on" else "practice"
+            if played is None or played.ended_at is not None:
+                return _start(desk, act.model_copy(update={"competition": kind == "rules"}))
+            return _settle(desk, played, kind)
+        case "end_round":
+            return _end(desk, played)
+        case _ if played is None or played.ended_at is not None:
+            return desk, CannotYet(reason="no_round")
+        case "set_hole" | "next_hole":
+            return _to_hole(desk, played, act)
+        case "card":
+            return desk, card.card(desk, desk.who, played)
+        case "standings":
+            return desk, card.standings(desk, played)
+        case "strokes":
+            number = act.hole.number if act.hole and act.hole.number else played.hole
+            found = card.strokes(desk, desk.who, played, number)
+            return desk, found or CannotYet(reason="no_handicap")
+        case "join":
+            played = _with_player(played, desk.who)
+            return _bind(desk.put(played), played), Noted(what="joined")
+        case "leave":
+            return _end(desk, played)
+        case _:
+            return desk, CannotYet(reason="act", said=act.intent)
+
+
+def take_kind(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+    """Take the answer to "practice or by the Rules?"; yes means by the Rules."""
+    played = desk.round
+    if played is None:
+        return desk, CannotYet(reason="no_round")
+    words = (act.words or "").casefold()
+    if act.yes or any(w in words for w in ("rule", "comp", "medal", "tournament", "card")):
+        return _settle(desk, played, "rules")
+    if act.yes is False or "prac" in words or "casual" in words or "friendly" in words:
+        return _settle(desk, played, "practice")
+    return _ask_kind(desk)
+
+
+def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+    """Take the answer to "is your round over?"."""
+    desk = desk.put(desk.memory.model_copy(update={"expecting": None}))
+    played = desk.round
+    if played is None or played.ended_at is not None:
+        return desk, CannotYet(reason="no_round")
+    return _finish(desk, played) if act.yes else (desk, Noted(what="goes_on"))
+
+
+def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
+    """Write a score on the card."""
+    played = desk.round
+    if played is None or played.ended_at is not None:
+        desk, played = _begin(desk, Round(intent="start_round"))
+    number = act.hole or played.hole or _next(played, desk.who)
+    if not 1 <= number <= played.holes:
+        return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
+    par = card.hole_facts(desk, played, number).par
+    strokes = act.strokes
+    if strokes is None and act.to_par is not None and par is not None:
+        strokes = par + act.to_par
+    if strokes is None and not act.picked_up:
+        return desk, CannotYet(reason="par_unknown", value=number)
+    if strokes is not None and not 1 <= strokes <= MOST_STROKES:
+        return desk, CannotYet(reason="score_absurd", value=strokes)
+    score = HoleScore(strokes=strokes, putts=act.putts, picked_up=act.picked_up)
+    mine = {**played.scores.get(desk.who, {}), number: score}
+    played = _with_player(played, desk.who).model_copy(
+        update={
+            "scores": {**played.scores, desk.who: mine},
+            "kind_fixed": True,
+            "hole": min(number + 1, played.holes) if _own(desk) else played.hole,
+        }
+    )
+    done = len(mine) == played.holes
+    if done and desk.who not in played.done:
+        played = played.model_copy(update={"done": (*played.done, desk.who)})
+    desk = desk.put(played).log("score", score.model_dump(mode="json"), hole=number)
+    desk = _bind(desk, played)
+    if done:
+        return _close_if_all_done(desk, played)
+    row = card.row_of(desk, desk.who, played)
+    return desk, ScoreKept(
+        player="" if _own(desk) else desk.trip.names.get(desk.who, ""),
+        hole=number,
+        strokes=strokes,
+        par=par,
+        total=row.total,
+        to_par=row.to_par,
+        played=row.played,
+        points=row.points,
+        calm=_own(desk) and card.three_big(desk, desk.who, played, number),
+    )
+
+
+def _own(desk: Desk) -> bool:
+    return desk.who == desk.message.sender
+
+
+def _start(desk: Desk, act: Round) -> tuple[Desk, Answer]:
+    old = desk.round
+    if old is not None and old.ended_at is None:
+        if old.kind == "rules" and old.kind_fixed and act.competition is not True:
+            return desk, KindFixed()
+        desk = desk.put(old.model_copy(update={"ended_at": desk.now}))
+    desk, played = _begin(desk, act)
+    if played.kind is None:
+        return _ask_kind(desk)
+    return desk, _begun(played)
+
+
+def _begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
+    kind: Kind | None = {True: "rules", False: "practice", None: None}[act.competition]
+    trip = desk.trip
+    players = tuple(dict.fromkeys((desk.who, *trip.members)))
+    played = Played(
+        ids=(f"{desk.message.chat}.{desk.message.message_id}",),
+        chat=desk.message.chat,
+        course=act.course or trip.course,
+        tee=act.tee or trip.tee,
+        kind=kind,
+        holes=act.holes if act.holes in HOLES else 18,
+        hole=act.hole.number if act.hole and act.hole.number else 1,
+        players=players,
+        started_at=desk.now,
+    )
+    trip = trip.model_copy(
+        update={"round": played.ids[0], "course": played.course, "tee": played.tee}
+    )
+    desk = desk.put(trip).put(played)
+    desk = desk.log("round", {"intent": "start", "kind": kind, "course": played.course})
+    return _bind(desk, played), played
+
+
+def _bind(desk: Desk, played: Played) -> Desk:
+    """Let every player of the round know which round they are in, wherever they write."""
+    for who in played.players:
+        player = desk.get(Player, who)
+        if player.playing != played.ids[0] and who not in played.done:
+            desk = desk.put(player.model_copy(update={"playing": played.ids[0]}))
+    return desk
+
+
+def _settle(desk: Desk, played: Played, kind: Kind) -> tuple[Desk, Answer]:
+    """Set the kind. From practice to the Rules always works: it only takes help away."""
+    late = played.kind_fixed and played.kind != kind
+    if late and kind == "practice":
+        return desk, KindFixed()
+    played = played.model_copy(update={"kind": kind})
+    memory = desk.memory.model_copy(update={"expecting": None})
+    desk = desk.put(played).put(memory).log("round", {"intent": "kind", "kind": kind})
+    return desk, _begun(played, late=late)
+
+
+def _begun(played: Played, *, late: bool = False) -> RoundBegun:
+    return RoundBegun(
+        kind_of_round=played.kind or "practice",
+        course=played.course,
+        holes=played.holes,
+        others=len(played.players) - 1,
+        late=late,
+    )
+
+
+def _ask_kind(desk: Desk) -> tuple[Desk, Answer]:
+    question = Expecting(about="round_kind")
+    memory = desk.memory.model_copy(update={"expecting": question})
+    return desk.put(memory), Ask(about=question)
+
+
+def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
+    told = act.hole or Hole()
+    number = told.number or (played.hole or 0) + (act.intent == "next_hole")
+    if not 1 <= number <= played.holes:
+        return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
+    kept = played.told.get(number, Hole())
+    news = {n: v for n, v in told.model_dump().items() if v is not None and n != "number"}
+    played = played.model_copy(
+        update={
+            "hole": number,
+            "told": {**played.told, number: kept.model_copy(update={**news, "number": number})},
+        }
+    )
+    memory = desk.memory.model_copy(update={"asked_this_hole": 0, "expecting": None})
+    desk = desk.put(played).put(memory)
+    facts = card.hole_facts(desk, played, number)
+    return desk, OnHole(
+        hole=number,
+        par=facts.par,
+        stroke_index=facts.stroke_index,
+        received=card.received_on(desk, desk.who, played, number),
+    )
+
+
+def _next(played: Played, who: str) -> int:
+    scores = played.scores.get(who, {})
+    return next((n for n in range(1, played.holes + 1) if n not in scores), played.holes)
+
+
+def _with_player(played: Played, who: str) -> Played:
+    if who in played.players:
+        return played
+    return played.model_copy(update={"players": (*played.players, who)})
+
+
+def _end(desk: Desk, played: Played | None) -> tuple[Desk, Answer]:
+    """End the round: a practice round for all, one by the Rules for the sender alone.
+
+    By the Rules an unfinished card is asked about first, because the end opens advice; said
+    again by somebody who is done, it ends the round for all.
+    """
+    if played is None or played.ended_at is not None:
+        return desk, CannotYet(reason="no_round")
+    if played.kind != "rules" or desk.who in played.done:
+        return _close(desk, played)
+    if len(played.scores.get(desk.who, {})) < played.holes:
+        question = Expecting(about="round_end")
+        memory = desk.memory.model_copy(update={"expecting": question})
+        return desk.put(memory), Ask(about=question)
+    return _finish(desk, played)
+
+
+def _finish(desk: Desk, played: Played) -> tuple[Desk, Answer]:
+    played = _with_player(played, desk.who)
+    if desk.who not in played.done:
+        played = played.model_copy(update={"done": (*played.done, desk.who)})
+    return _close_if_all_done(desk, played)
+
+
+def _close_if_all_done(desk: Desk, played: Played) -> tuple[Desk, Answer]:
+    if set(played.players) <= set(played.done):
+        return _close(desk, played)
+    desk = desk.put(played).log("round", {"intent": "done"})
+    return desk, RoundOver(for_all=False, row=card.row_of(desk, desk.who, played))
+
+
+def _close(desk: Desk, played: Played) -> tuple[Desk, Answer]:
+    played = played.model_copy(update={"ended_at": desk.now})
+    desk = desk.put(played).log("round", {"intent": "end"})
+    return desk, RoundOver(for_all=True, row=card.row_of(desk, desk.who, played))

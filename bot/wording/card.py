@@ -1,0 +1,155 @@
+"""Words for the round: its kind, the card, the strokes a handicap gives."""
+
+from __future__ import annotations
+
+from bot.model.card import (
+    Card,
+    KindFixed,
+    OnHole,
+    RoundBegun,
+    RoundOver,
+    Row,
+    ScoreKept,
+    Standings,
+    Strokes,
+)
+from bot.wording.base import Lines, Style, word
+
+NINE = 9
+
+
+@word.register
+def _(answer: RoundBegun, style: Style) -> Lines:
+    if answer.kind_of_round == "practice":
+        where = f" at {answer.course[:20]}" if answer.course else ""
+        return Lines((f"Practice round{where}: all help, so no card for handicap.",))
+    who = " for all of you" if answer.others else ""
+    if answer.late:
+        return Lines(
+            (f"By the Rules from now on{who}: no advice until the end.",
+             "Advice had before counts: tell the committee.")
+        )  # fmt: skip
+    return Lines(
+        (f"Round by the Rules{who}: distances, Rules, score, safety only.",
+         "Advice opens after the last hole. Local rules come first.")
+    )  # fmt: skip
+
+
+@word.register
+def _(answer: KindFixed, style: Style) -> Lines:
+    return Lines(
+        ("This round stays by the Rules: a stroke is on the card.",
+         "Advice opens when you say end round, after the last hole.")
+    )  # fmt: skip
+
+
+@word.register
+def _(answer: OnHole, style: Style) -> Lines:
+    par = f", par {answer.par}" if answer.par else ""
+    index = f", index {answer.stroke_index}" if answer.stroke_index else ""
+    shots = "" if answer.received is None else f", {_strokes(answer.received)} for you"
+    return Lines((f"Hole {answer.hole}{par}{index}{shots}.",))
+
+
+@word.register
+def _(answer: ScoreKept, style: Style) -> Lines:
+    who = f"{answer.player[:16]}, hole" if answer.player else "Hole"
+    made = "picked up" if answer.strokes is None else f"{answer.strokes}"
+    named = _named(answer.strokes, answer.par)
+    so_far = _so_far(answer.total, answer.to_par, answer.points, answer.played)
+    first = f"{who} {answer.hole}: {made}{named}.{so_far}"
+    if answer.calm:
+        return Lines((first, "Hard stretch. Long breath, slow walk, only the next one counts."))
+    return Lines((first,))
+
+
+@word.register
+def _(answer: Card, style: Style) -> Lines:
+    row = answer.row
+    if not row.scores:
+        return Lines(("The card is empty. Send a score such as made 5.",))
+    scores = dict(row.scores)
+    last = max(scores)
+    lines = [
+        " ".join(_cell(scores, n) for n in range(start, min(start + NINE, last + 1)))
+        for start in (1, 1 + NINE)
+    ]
+    names = ("Out", "In")
+    body = [f"{name}: {line}" for name, line in zip(names, lines, strict=True) if line]
+    return Lines((*body, _so_far(row.total, row.to_par, row.points, row.played).strip()))
+
+
+@word.register
+def _(answer: Standings, style: Style) -> Lines:
+    if not answer.rows:
+        return Lines(("No scores yet. Send one such as made 5.",))
+    head = {"points": "Points", "net": "Net", "to_par": "To par", "strokes": "Strokes"}
+    return Lines((f"{head[answer.by]}:", *(_place(row, answer.by) for row in answer.rows)))
+
+
+@word.register
+def _(answer: Strokes, style: Style) -> Lines:
+    unsure = "" if answer.rated else " (tees not rated here: index taken)"
+    total = f"{_strokes(answer.handicap)} in the round{unsure}."
+    if answer.hole is None or answer.received is None:
+        return Lines((total,))
+    return Lines((f"Hole {answer.hole}: {_strokes(answer.received)}.", total))
+
+
+@word.register
+def _(answer: RoundOver, style: Style) -> Lines:
+    so_far = ""
+    if answer.row is not None and answer.row.scores:
+        row = answer.row
+        so_far = _so_far(row.total, row.to_par, row.points, row.played)
+    if answer.for_all:
+        return Lines((f"Round over.{so_far}", "The review is open: send review."))
+    return Lines(
+        (f"Your round is over.{so_far}",
+         "Review in private; end round again once everybody is in.")
+    )  # fmt: skip
+
+
+def _so_far(total: int | None, to_par: int | None, points: int | None, played: int) -> str:
+    parts = []
+    if total is not None:
+        parts.append(f"{total}" if to_par is None else f"{total} ({_relative(to_par)})")
+    if points is not None:
+        parts.append(f"{points} points")
+    return f" {', '.join(parts)} after {played}." if parts else ""
+
+
+def _relative(to_par: int) -> str:
+    return "level" if to_par == 0 else f"{to_par:+d}"
+
+
+def _strokes(number: int) -> str:
+    if number < 0:
+        return f"{-number} stroke{'' if number == -1 else 's'} given back"
+    return f"{number or 'no'} stroke{'' if number == 1 else 's'}"
+
+
+_NAMES = {-3: "albatross", -2: "eagle", -1: "birdie", 0: "par", 1: "bogey", 2: "double"}
+
+
+def _named(strokes: int | None, par: int | None) -> str:
+    if strokes is None or par is None or strokes - par not in _NAMES:
+        return ""
+    return f", {_NAMES[strokes - par]}"
+
+
+def _cell(scores: dict[int, int | None], hole: int) -> str:
+    if hole not in scores:
+        return "."
+    score = scores[hole]
+    return "-" if score is None else str(score)
+
+
+def _place(row: Row, by: str) -> str:
+    value = {
+        "points": lambda: str(row.points),
+        "net": lambda: _relative(row.net_to_par or 0),
+        "to_par": lambda: _relative(row.to_par or 0),
+        "strokes": lambda: str(row.total) if row.total is not None else "no total",
+    }[by]()
+    return f"{row.player[:30] or 'You'} {value}, after {row.played}"
