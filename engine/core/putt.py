@@ -99,11 +99,7 @@ def best_putt(
     pace meant, the least of which is refined by a parabola through its neighbours. A green
     and its mirror image give mirrored answers exactly: both are worked out on one of them.
     """
-    if not SHORTEST_M <= length_m <= LONGEST_M:
-        raise OutOfRange("length_m", length_m, SHORTEST_M, LONGEST_M, "m")
-    steepness = green[-1].steepness
-    if steepness >= HOLDS_BELOW:
-        raise OutOfRange("steepness", steepness, 0.0, HOLDS_BELOW, "1")
+    _check(green, length_m)
     if _leans_left(green, length_m):
         mirrored = tuple(replace(on, pull_y_mps2=-on.pull_y_mps2) for on in green)
         found = best_putt(green=mirrored, length_m=length_m, short=short, stimp_m=stimp_m)
@@ -115,6 +111,42 @@ def best_putt(
             fall_rad=-found.fall_rad,
         )
     return _Search(green, length_m, short, stimp_m).best()
+
+
+def misread_cost(
+    *, green: tuple[Stretch, ...], length_m: float, short: ShortGame, stimp_m: float, taken: Putt
+) -> float:
+    """Strokes lost by playing a putt as `taken`, found for another slope, on this green.
+
+    Parameters
+    ----------
+    green, length_m, short, stimp_m
+        As for `best_putt`.
+    taken : Putt
+        Line and pace played.
+
+    Returns
+    -------
+    float
+        Expected putts more than with the best line and pace, never negative. [-]
+
+    Raises
+    ------
+    OutOfRange, NoSolution
+        As for `best_putt`.
+    """
+    _check(green, length_m)
+    search = _Search(green, length_m, short, stimp_m, taken.heading_rad)
+    played = search.expected(taken.heading_rad, taken.roll_m)
+    return max(played - search.best().expected, 0.0)
+
+
+def _check(green: tuple[Stretch, ...], length_m: float) -> None:
+    if not SHORTEST_M <= length_m <= LONGEST_M:
+        raise OutOfRange("length_m", length_m, SHORTEST_M, LONGEST_M, "m")
+    steepness = green[-1].steepness
+    if steepness >= HOLDS_BELOW:
+        raise OutOfRange("steepness", steepness, 0.0, HOLDS_BELOW, "1")
 
 
 def _leans_left(green: tuple[Stretch, ...], length_m: float) -> bool:
@@ -130,7 +162,12 @@ class _Search:
     """One putt's surfaces over start line and pace."""
 
     def __init__(
-        self, green: tuple[Stretch, ...], length_m: float, short: ShortGame, stimp_m: float
+        self,
+        green: tuple[Stretch, ...],
+        length_m: float,
+        short: ShortGame,
+        stimp_m: float,
+        also_rad: float | None = None,
     ) -> None:
         self._green, self._length, self._short = green, length_m, short
         self._slow = green_deceleration_mps2(stimp_m=stimp_m)
@@ -162,7 +199,7 @@ class _Search:
             roll_m=self._rolls,
             heading_rad=np.interp(self._rolls, meant.roll_m, meant.heading_rad),
         )
-        self._lines = self._line_nodes()
+        self._lines = self._line_nodes(also_rad)
         grid_roll, grid_line = (
             values.ravel() for values in np.meshgrid(self._rolls, self._lines, indexing="ij")
         )
@@ -188,9 +225,11 @@ class _Search:
         keep = np.flatnonzero(good)[order]
         return Aim(aim.heading_rad[keep], aim.roll_m[keep], aim.facing_rad[keep], aim.found[keep])
 
-    def _line_nodes(self) -> Array:
-        low = self._meant.heading_rad.min() - 4.2 * self._line
-        high = self._meant.heading_rad.max() + 4.2 * self._line
+    def _line_nodes(self, also_rad: float | None) -> Array:
+        meant = self._meant.heading_rad
+        if also_rad is not None:
+            meant = np.append(meant, also_rad)
+        low, high = meant.min() - 4.2 * self._line, meant.max() + 4.2 * self._line
         return np.linspace(low, high, int(min(2 + math.ceil((high - low) / self._line / 0.6), 60)))
 
     def _cost(self, roll: Array, heading: Array) -> tuple[Array, Array]:
@@ -216,6 +255,10 @@ class _Search:
         expected = 1.0 + lines @ (paces @ self._cost_grid) - holed @ (paces * self._cost_centre)
         again = lines @ (paces @ self._again_grid) - holed @ (paces * self._again_centre)
         return expected, holed @ paces, np.maximum(again, 0.0)
+
+    def expected(self, heading: float, roll: float) -> float:
+        """Expected putts for one line and pace."""
+        return float(self._play(np.full(1, heading), roll)[0][0])
 
     def best(self) -> Putt:
         """Return the putt with the fewest expected strokes."""

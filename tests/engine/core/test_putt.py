@@ -5,13 +5,13 @@ import math
 import numpy as np
 import pytest
 
-from engine.core.capture import HOLE_RADIUS_M, capture_half_width_m
 from engine.core.golfer import ShortGame
 from engine.core.leave import widening
 from engine.core.putt import best_putt
 from engine.core.putts import expected_putts
 from engine.core.roll import green_deceleration_mps2, stretch
 from engine.errors import OutOfRange
+from tests.support.putting import roll_in_steps
 
 FT = 0.3048
 STIMP_M = 10 * FT
@@ -25,37 +25,20 @@ def putt(ft, up=0.0, right=0.0, stimp_m=STIMP_M, player=PLAYER):
     return best_putt(green=green, length_m=ft * FT, short=player, stimp_m=stimp_m)
 
 
-def holed_in_a_simulation(found, ft, up, right, n=6000):
+def holed_in_a_simulation(found, ft, up, right, n=8000):
     """Share holed when the putt is played in small steps: no closed form, no window."""
     slow = green_deceleration_mps2(stimp_m=STIMP_M)
     on = stretch(stimp_m=STIMP_M, up=up, right=right)
     generator = np.random.default_rng(3)
     length = np.full(1, ft * FT)
-    climb = length * (on.slow_mps2 - on.pull_x_mps2) / slow
-    wider = widening(length_m=length, roll_m=climb)[0]
+    wider = widening(length_m=length, roll_m=length * (on.slow_mps2 - on.pull_x_mps2) / slow)[0]
     roll = np.maximum(found.roll_m * (1 + 0.11 * wider * generator.standard_normal(n)), 0.01)
     line = found.heading_rad + 0.03 * wider * generator.standard_normal(n)
-    speed = np.sqrt(2 * slow * roll)
-    pos = np.zeros((n, 2))
-    vel = np.stack([speed * np.cos(line), speed * np.sin(line)], axis=1)
-    nearest, at_nearest = np.full(n, np.inf), np.zeros(n)
-    dt = 0.004
-    for _ in range(3000):
-        v = np.linalg.norm(vel, axis=1)
-        if not (v > 0).any():
-            break
-        away = np.linalg.norm(pos - [ft * FT, 0.0], axis=1)
-        closer = away < nearest
-        nearest, at_nearest = np.where(closer, away, nearest), np.where(closer, v, at_nearest)
-        pull = np.array([on.pull_x_mps2, on.pull_y_mps2])
-        drag = vel / np.maximum(v, 1e-9)[:, None] * on.slow_mps2
-        after = vel + (pull - drag) * dt
-        stops = (v > 0) & (v < 2 * on.slow_mps2 * dt)
-        after[stops | (v == 0)] = 0.0
-        pos = pos + 0.5 * (vel + after) * dt
-        vel = after
-    width = capture_half_width_m(speed_mps=at_nearest)
-    return (nearest <= np.minimum(width + 1e-3, HOLE_RADIUS_M)).mean()
+    holed, _, _ = roll_in_steps(
+        np.zeros(n), np.zeros(n), np.sqrt(2 * slow * roll), line,
+        stimp_m=STIMP_M, up=up, right=right, hole=(ft * FT, 0.0),
+    )  # fmt: skip
+    return holed.mean()
 
 
 @pytest.mark.parametrize(
