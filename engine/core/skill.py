@@ -94,9 +94,10 @@ def short_game(handicap: float) -> ShortGame:
 
     Notes
     -----
-    Putting: line and pace for which an eight-foot putt falls about 41 % of the time at
-    scratch and 27 % for a 90-shooter [1]_, in the two-error form of [2]_. Chips and sand are
-    judgement.
+    Putting: line and pace for which, on the rolling and capture model of `putt_table`, an
+    eight-foot putt falls about 41 % of the time at scratch and 27 % for a 90-shooter [1]_, who
+    three-putts about one in five from 30 ft (from memory), in the two-error form of [2]_. Chips
+    and sand are judgement.
 
     References
     ----------
@@ -110,6 +111,6 @@ def short_game(handicap: float) -> ShortGame:
         chip_spread=max(chip, 0.09),
         sand_spread=max(1.5 * chip, 0.14),
         chip_mishit=min(0.02 + 0.005 * max(h, 0.0), 0.25),
-        putt_line_rad=0.0216 + 0.0005 * h,
-        putt_pace=0.090 + 0.0027 * h,
+        putt_line_rad=0.0292 + 0.00065 * h,
+        putt_pace=0.086 + 0.0017 * h,
     )

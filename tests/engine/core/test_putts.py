@@ -18,6 +18,7 @@ from engine.core.golfer import ShortGame
 from engine.core.normal import normal_cdf
 from engine.core.putts import expected_putts, putt_chances, putt_table
 from engine.core.roll import STIMP_RELEASE_MPS, green_deceleration_mps2
+from engine.core.skill import short_game
 from engine.errors import OutOfRange
 from tests.support.tables import load_table
 
@@ -148,3 +149,13 @@ def test_a_length_no_green_has(length):
 def test_a_green_speed_no_green_has():
     with pytest.raises(OutOfRange):
         expected_putts(length_m=np.array([3.0]), short=PROFESSIONAL, stimp_m=9.0)
+
+
+@pytest.mark.parametrize(("handicap", "percent"), [(0.0, 41.0), (15.0, 27.0)])
+def test_usual_touch_holes_the_published_share_from_eight_feet(handicap, percent):
+    # Broadie, Every Shot Counts (2014), as quoted in a newsletter: 8 ft holed 41 % at scratch,
+    # 27 % by a 90-shooter; 3 points allowed for the hand that copied it and the greens.
+    one, _, _ = putt_chances(
+        length_m=np.array([8 * FT]), short=short_game(handicap), stimp_m=9.5 * FT
+    )
+    assert 100 * one[0] == pytest.approx(percent, abs=3.0)
