@@ -27,10 +27,12 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
             return _settle(desk, played, kind)
         case "end_round":
             return _end(desk, played)
-        case _ if played is None or played.ended_at is not None:
-            return desk, CannotYet(reason="no_round")
         case "set_hole" | "next_hole":
+            if played is None or played.ended_at is not None:
+                desk, played = _begin(desk, Round(intent="start_round"))
             return _to_hole(desk, played, act)
+        case _ if played is None:
+            return desk, CannotYet(reason="no_round")
         case "card":
             return desk, card.card(desk, desk.who, played)
         case "standings":
@@ -39,6 +41,8 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
             number = act.hole.number if act.hole and act.hole.number else played.hole
             found = card.strokes(desk, desk.who, played, number)
             return desk, found or CannotYet(reason="no_handicap")
+        case _ if played.ended_at is not None:
+            return desk, CannotYet(reason="no_round")
         case "join":
             played = _with_player(played, desk.who)
             return _bind(desk.put(played), played), Noted(what="joined")
@@ -72,20 +76,20 @@ def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 
 def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     """Write a score on the card."""
-    played = desk.round
+    before, played = desk, desk.round
     if played is None or played.ended_at is not None:
         desk, played = _begin(desk, Round(intent="start_round"))
-    number = act.hole or played.hole or _next(played, desk.who)
+    number = act.hole if act.hole is not None else played.hole or _next(played, desk.who)
     if not 1 <= number <= played.holes:
-        return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
+        return before, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     par = card.hole_facts(desk, played, number).par
     strokes = act.strokes
     if strokes is None and act.to_par is not None and par is not None:
         strokes = par + act.to_par
     if strokes is None and not act.picked_up:
-        return desk, CannotYet(reason="par_unknown", value=number)
+        return before, CannotYet(reason="par_unknown", value=number)
     if strokes is not None and not 1 <= strokes <= MOST_STROKES:
-        return desk, CannotYet(reason="score_absurd", value=strokes)
+        return before, CannotYet(reason="score_absurd", value=strokes)
     score = HoleScore(strokes=strokes, putts=act.putts, picked_up=act.picked_up)
     mine = {**played.scores.get(desk.who, {}), number: score}
     played = _with_player(played, desk.who).model_copy(
@@ -193,7 +197,9 @@ def _ask_kind(desk: Desk) -> tuple[Desk, Answer]:
 
 def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     told = act.hole or Hole()
-    number = told.number or (played.hole or 0) + (act.intent == "next_hole")
+    number = told.number
+    if number is None:
+        number = (played.hole or 0) + (act.intent == "next_hole")
     if not 1 <= number <= played.holes:
         return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     kept = played.told.get(number, Hole())
