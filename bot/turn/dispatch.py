@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
+from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import privacy, round, rules, safety, shot, talk
 from bot.turn.desk import Desk
@@ -63,7 +64,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Answered():
             return _take_answered(desk, act, reading)
         case read.Round():
-            return round.take(desk, act, reading)
+            return _go_on(*round.take(desk, act, reading), reading)
         case read.Score():
             return round.take_score(desk, act, reading)
         case read.RulesHelp():
@@ -80,8 +81,19 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
     asked = desk.memory.expecting
     match asked.about if asked else None:
         case "round_kind":
-            return round.take_kind(desk, act)
+            return _go_on(*round.take_kind(desk, act), reading)
         case "round_end":
             return round.take_end(desk, act)
         case _:
             return shot.take_answered(desk, act, reading)
+
+
+def _go_on(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Answer]:
+    """Advise on the shot that waited for the kind of round, once that is practice."""
+    waiting = desk.memory.asked_for
+    if not isinstance(answer, RoundBegun) or waiting is None:
+        return desk, answer
+    desk = desk.put(desk.memory.model_copy(update={"asked_for": None}))
+    if answer.kind_of_round == "rules":
+        return desk, answer
+    return shot.take(desk, read.Shot(facts=waiting), reading)

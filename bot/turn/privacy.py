@@ -17,6 +17,7 @@ from bot.model.answer import Answer, Ask, CannotYet, Noted, Say
 from bot.model.measure import Measure
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
+from bot.turn.card import course_here
 from bot.turn.desk import Desk
 
 Turn = Callable[[Desk, read.Act, read.Reading], tuple[Desk, Answer]]
@@ -48,6 +49,8 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
             return _ask_kind_first(desk, act)
     if bound and isinstance(act, read.Profile) and act.intent == "show":
         return _silenced(desk, act, _frozen_chart(turn, desk, subject, reading))
+    if bound and isinstance(act, read.CourseNote) and act.intent in ("show", "show_hole"):
+        return _silenced(desk, act, turn(_with_frozen_notes(desk), act, reading)[1])
     if subject != desk.message.sender and not _may_speak_for(desk, subject, act):
         return desk, CannotYet(reason="not_allowed")
     desk = replace(desk, asked_for=subject)
@@ -81,17 +84,20 @@ def _open(played: Played, now: datetime) -> bool:
 
 
 def _freeze(desk: Desk, *, stroke: bool) -> Desk:
-    """Keep the sender's chart as it stands before their first shot of the round."""
+    """Keep the sender's chart, and the hole notes, as before their first shot of the round."""
     here = desk.round
     if here is None or here.ended_at is not None:
         return desk
     who = desk.message.sender
-    charts = here.charts
+    charts, notes = here.charts, here.notes
     if who not in charts:
         charts = {**charts, who: desk.get(Player, who).profile}
-    return desk.put(
-        here.model_copy(update={"charts": charts, "kind_fixed": here.kind_fixed or stroke})
-    )
+    course = course_here(desk)
+    if not here.charts and course is not None:
+        notes = course.holes
+    fixed = here.kind_fixed or stroke
+    frozen = {"charts": charts, "notes": notes, "kind_fixed": fixed}
+    return desk.put(here.model_copy(update=frozen))
 
 
 def _frozen_chart(turn: Turn, desk: Desk, subject: str, reading: read.Reading) -> Answer:
@@ -101,6 +107,14 @@ def _frozen_chart(turn: Turn, desk: Desk, subject: str, reading: read.Reading) -
     player = desk.get(Player, subject)
     then = player.model_copy(update={"profile": charts.get(subject, player.profile)})
     return turn(desk.put(then), read.Profile(intent="show"), reading)[1]
+
+
+def _with_frozen_notes(desk: Desk) -> Desk:
+    """Return a desk whose course notes stand as before the first shot of the round."""
+    here, course = desk.round, course_here(desk)
+    if here is None or course is None or not here.charts:
+        return desk
+    return desk.put(course.model_copy(update={"holes": here.notes}))
 
 
 def _unsettled(desk: Desk) -> bool:

@@ -11,6 +11,7 @@ from bot.turn import card
 from bot.turn.desk import Desk
 
 HOLES = (9, 18)
+LOOK_BACK = 60  # scores of this chat looked through for the one an edit corrects
 MOST_STROKES = 25  # a higher number is taken for a slip
 
 
@@ -79,7 +80,12 @@ def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     before, played = desk, desk.round
     if played is None or played.ended_at is not None:
         desk, played = _begin(desk, Round(intent="start_round"))
-    number = act.hole if act.hole is not None else played.hole or _next(played, desk.who)
+    corrected = _corrected(desk)
+    if corrected is not None:
+        played = _without(played, desk.who, corrected)
+    number = (
+        act.hole if act.hole is not None else corrected or played.hole or _next(played, desk.who)
+    )
     if not 1 <= number <= played.holes:
         return before, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     par = card.hole_facts(desk, played, number).par
@@ -90,13 +96,14 @@ def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
         return before, CannotYet(reason="par_unknown", value=number)
     if strokes is not None and not 1 <= strokes <= MOST_STROKES:
         return before, CannotYet(reason="score_absurd", value=strokes)
+    moves = _own(desk) and corrected is None
     score = HoleScore(strokes=strokes, putts=act.putts, picked_up=act.picked_up)
     mine = {**played.scores.get(desk.who, {}), number: score}
     played = _with_player(played, desk.who).model_copy(
         update={
             "scores": {**played.scores, desk.who: mine},
             "kind_fixed": True,
-            "hole": min(number + 1, played.holes) if _own(desk) else played.hole,
+            "hole": min(number + 1, played.holes) if moves else played.hole,
         }
     )
     done = len(mine) == played.holes
@@ -118,6 +125,25 @@ def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
         points=row.points,
         calm=_own(desk) and card.three_big(desk, desk.who, played, number),
     )
+
+
+def _corrected(desk: Desk) -> int | None:
+    """Return the hole whose score the message corrects, when it is an edit of one."""
+    first = desk.message.edit_of
+    if first is None:
+        return None
+    scores = desk.shelf.entries(
+        chat=desk.message.chat, kinds=("score",), newest_first=True, limit=LOOK_BACK
+    )
+    return next(
+        (e.hole for e in scores if e.player == desk.who and e.message_id.split(".")[0] == first),
+        None,
+    )
+
+
+def _without(played: Played, who: str, hole: int) -> Played:
+    left = {n: s for n, s in played.scores.get(who, {}).items() if n != hole}
+    return played.model_copy(update={"scores": {**played.scores, who: left}})
 
 
 def _own(desk: Desk) -> bool:

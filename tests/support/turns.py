@@ -65,7 +65,12 @@ class Bench:
         self.now += timedelta(**span)
 
     def take(
-        self, *acts: read.Act, sender: str = "me", chat: str | None = None, text: str = ""
+        self,
+        *acts: read.Act,
+        sender: str = "me",
+        chat: str | None = None,
+        text: str = "",
+        edit_of: str | None = None,
     ) -> tuple[Answer, ...]:
         self.count += 1
         chat = chat or self.chat
@@ -76,6 +81,7 @@ class Bench:
             text=text,
             sent_at=self.now,
             message_id=str(self.count),
+            edit_of=edit_of,
         )
         desk = Desk(message=message, shelf=self, tables=lambda _k, _n, make: make())
         desk, answers = take_turn(desk, read.Reading(text=text, acts=acts))

@@ -9,8 +9,9 @@ from bot.model.answer import Answer, Ask, CannotYet
 from bot.model.card import KindFixed, RoundBegun, RoundOver
 from bot.model.measure import Measure
 from bot.model.ruling import Kept, Ruling, Withheld
-from bot.model.state import Played, Player, Profile, Trip
+from bot.model.state import Course, HoleNote, Memory, Played, Player, Profile, Trip
 from bot.turn import dispatch
+from bot.turn.card import course_here
 from bot.turn.desk import Desk
 from tests.support.turns import Bench
 
@@ -113,16 +114,10 @@ def test_the_distance_comes_back_as_told_and_nothing_else() -> None:
 
 def test_a_question_left_open_before_the_round_carries_nothing_into_it() -> None:
     bench = in_round()
-    memory = bench.get(dispatch_memory(), "me", "me")
+    memory = bench.get(Memory, "me", "me")
     bench.put(memory.model_copy(update={"expecting": read.Expecting(about="wind_side")}))
     (answer,) = bench.take(read.Answered(words="left"))
     assert isinstance(answer, Withheld)
-
-
-def dispatch_memory() -> type:
-    from bot.model.state import Memory
-
-    return Memory
 
 
 def test_results_are_kept_with_a_bare_word(leaky: list[read.Act]) -> None:
@@ -267,3 +262,44 @@ def test_in_a_group_the_chat_opens_when_all_are_in() -> None:
     for hole in range(1, 10):
         bench.take(read.Score(hole=hole, strokes=5), sender="oona")
     assert not isinstance(bench.take(review)[0], Withheld)
+
+
+def test_the_shot_that_waited_for_the_kind_is_answered_then(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[read.Act] = []
+
+    def take(desk: Desk, act: read.Shot, _: read.Reading) -> tuple[Desk, Answer]:
+        asked.append(act)
+        return desk, Secret()
+
+    monkeypatch.setattr(dispatch.shot, "take", take)
+    bench = Bench()
+    bench.take(read.Round(intent="start_round"))
+    bench.take(SHOT)
+    assert asked == []
+    assert bench.take(read.Answered(words="practice")) == (Secret(),)
+    assert asked == [SHOT]
+
+
+def test_hole_notes_stay_as_before_the_first_stroke(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[str] = []
+
+    def take(desk: Desk, act: read.Act, _: read.Reading) -> tuple[Desk, Answer]:
+        course = course_here(desk)
+        seen.append(course.holes[7].text if course else "")
+        return desk, Kept()
+
+    def course(text: str) -> Course:
+        notes = {7: HoleNote(hole=read.Hole(number=7), text=text)}
+        return Course(ids=("me", "Saltmarrow/"), name="Saltmarrow", holes=notes)
+
+    bench = Bench()
+    bench.put(Trip(ids=("me",), course="Saltmarrow"))
+    bench.put(course("before"))
+    bench.take(RULES)
+    bench.take(SHOT)
+    bench.put(course("after"))
+    monkeypatch.setattr(dispatch, "_take", take)
+    bench.take(read.CourseNote(intent="show_hole", hole=read.Hole(number=7)))
+    assert seen == ["before"]

@@ -151,3 +151,13 @@ def test_the_last_hole_ends_the_round() -> None:
     assert answer.row.to_par == 0
     (answer,) = b.take(read.Round(intent="card"))
     assert isinstance(answer, Card)
+
+
+def test_an_edited_score_corrects_the_hole_it_was_for() -> None:
+    b = bench()
+    kept(b, read.Score(strokes=5))
+    kept(b, read.Score(strokes=4))
+    (answer,) = b.take(read.Score(strokes=7), edit_of=str(b.count))
+    assert isinstance(answer, ScoreKept)
+    assert (answer.hole, answer.total) == (2, 12)
+    assert kept(b, read.Score(strokes=3)).hole == 3
