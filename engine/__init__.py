@@ -27,8 +27,9 @@ from engine.api.handicap import (
     strokes_received,
 )
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
-from engine.api.profile import ClubFacts, PlayerFacts, club_family, start_bag
+from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
 from engine.core.bag import StartBag
+from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame
 from engine.core.learn_advice import Suggestion
 from engine.core.seen import Seen
@@ -39,6 +40,7 @@ __all__ = [
     "Club",
     "ClubFacts",
     "Fall",
+    "Fault",
     "FeltCold",
     "FeltHeat",
     "Golfer",
@@ -56,6 +58,7 @@ __all__ = [
     "Suggestion",
     "SwingFlight",
     "WindFacts",
+    "bag_faults",
     "bag_flights",
     "club_family",
     "course_handicap",

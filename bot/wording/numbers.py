@@ -38,3 +38,31 @@ def strokes(value: float) -> str:
     '3.8'
     """
     return f"{value:.1f}"
+
+
+def level(value: float) -> str:
+    """Return a handicap, a score or a count, with a decimal only where it has one.
+
+    >>> level(18.0), level(4.35)
+    ('18', '4.3')
+    """
+    return f"{value:.0f}" if abs(value - round(value)) < 0.05 else f"{value:.1f}"
+
+
+def share(value: float) -> str:
+    """Return a share of one in whole per cent.
+
+    >>> share(0.086)
+    '9%'
+    """
+    return f"{100 * value:.0f}%"
+
+
+def degrees(value: float) -> str:
+    """Return an angle to half a degree.
+
+    >>> degrees(4.4), degrees(6.0)
+    ('4.5 deg', '6 deg')
+    """
+    half = round(2 * value) / 2
+    return f"{half:.0f} deg" if half == round(half) else f"{half:.1f} deg"

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from engine.core import bag as core
-from engine.core.bag import StartBag
+from engine.core.bag import CarryIs, StartBag
+from engine.core.bag_faults import Fault, faults
 from engine.core.gapping import club_type
 from engine.errors import OutOfRange
 from engine.units import si
@@ -27,8 +28,9 @@ class ClubFacts:
         ``D``, ``3w``, ``4h``, ``7i``, ``PW``, or a wedge's loft in degrees such as ``56``.
     carry : Quantity or None
         Carry. [length]
-    carry_is : {"usual", "best"}
-        Whether that is the usual carry or the best one remembered.
+    carry_is : {"usual", "best", "total"}
+        Whether that is the usual carry, the best one remembered, or the usual length with
+        its run.
     loft : Quantity or None
         Static loft. [angle]
     spread_long : float or None
@@ -45,7 +47,7 @@ class ClubFacts:
 
     name: str
     carry: Q | None = None
-    carry_is: Literal["usual", "best"] = "usual"
+    carry_is: CarryIs = "usual"
     loft: Q | None = None
     spread_long: float | None = None
     spread_side: Q | None = None
@@ -122,25 +124,32 @@ def start_bag(facts: PlayerFacts) -> StartBag:
     --------
     engine.core.bag.build_bag : the model and its sources.
     """
+    core_facts = _facts(facts)
+    for club in core_facts.clubs:
+        if club.carry_m is not None and not 9.0 <= club.carry_m <= 366.0:
+            raise OutOfRange(
+                name=f"{club.name} carry", value=club.carry_m, low=9.0, high=366.0, unit="m"
+            )
     handicap = facts.handicap
     if handicap is not None and not -10.0 <= handicap <= 54.0:
         raise OutOfRange(name="handicap", value=handicap, low=-10.0, high=54.0, unit="strokes")
-    return core.build_bag(
-        core.Facts(
-            clubs=tuple(_club(c) for c in facts.clubs),
-            only=facts.only,
-            without=facts.without,
-            handicap=handicap,
-            score=facts.score,
-            driver_speed_mps=_si(facts.driver_speed, "m/s"),
-            hand=facts.hand,
-            curve_rad=_si(facts.curve, "rad"),
-            miss=facts.miss,
-            short=facts.short,
-            swings=facts.swings,
-            learned=facts.learned,
-        )
-    )
+    return core.build_bag(core_facts)
+
+
+def bag_faults(facts: PlayerFacts) -> tuple[Fault, ...]:
+    """List what cannot be right about told facts, such as a 9-iron longer than a 7-iron.
+
+    Parameters
+    ----------
+    facts : PlayerFacts
+        As told.
+
+    Returns
+    -------
+    tuple of Fault
+        Worst first, lengths and speeds in SI; empty if a bag can be built.
+    """
+    return faults(_facts(facts))
 
 
 def club_family(name: str) -> Family | None:
@@ -153,13 +162,27 @@ def _si(q: Q | None, unit: str) -> float | None:
     return None if q is None else si(q, unit)
 
 
+def _facts(facts: PlayerFacts) -> core.Facts:
+    return core.Facts(
+        clubs=tuple(_club(c) for c in facts.clubs),
+        only=facts.only,
+        without=facts.without,
+        handicap=facts.handicap,
+        score=facts.score,
+        driver_speed_mps=_si(facts.driver_speed, "m/s"),
+        hand=facts.hand,
+        curve_rad=_si(facts.curve, "rad"),
+        miss=facts.miss,
+        short=facts.short,
+        swings=facts.swings,
+        learned=facts.learned,
+    )
+
+
 def _club(club: ClubFacts) -> core.ClubFact:
-    carry_m = _si(club.carry, "m")
-    if carry_m is not None and not 9.0 <= carry_m <= 366.0:
-        raise OutOfRange(name=f"{club.name} carry", value=carry_m, low=9.0, high=366.0, unit="m")
     return core.ClubFact(
         name=club.name,
-        carry_m=carry_m,
+        carry_m=_si(club.carry, "m"),
         carry_is=club.carry_is,
         loft_rad=_si(club.loft, "rad"),
         spread_long=club.spread_long,

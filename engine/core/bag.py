@@ -22,6 +22,7 @@ from engine.core.skill import (
 )
 
 Origin = Literal["told", "guessed", "learned"]
+CarryIs = Literal["usual", "best", "total"]
 
 USUAL_SET: Final = ("D", "3w", "5w", "4h", "5i", "6i", "7i", "8i", "9i", "PW", "GW", "SW", "LW")
 USUAL_SWINGS: Final[frozenset[SwingKind]] = frozenset(
@@ -37,6 +38,11 @@ _OWN: Final = 0.02  # one club by itself: another loft, a bad fit
 _TOLD: Final = 0.015  # rounding of a told carry
 _TOLD_SPEED: Final = 0.04
 _BEST: Final = 0.03  # doubt in how far above the mean a quoted best lies
+# Run as a share of the whole length: 20 yd of the 230 of a drive is the model tee shot of course
+# rating (USGA/WHS Course Rating System); the rest is judgement.
+_RUN: Final[dict[Family, float]] = {
+    "driver": 0.085, "wood": 0.07, "hybrid": 0.05, "iron": 0.03, "wedge": 0.015, "putter": 0.0,
+}  # fmt: skip
 _BEST_OF_SD: Final = 1.87  # mean of the largest of 20 normal values, in standard deviations
 _GRID_M: Final = np.geomspace(75.0, 300.0, 90)
 
@@ -51,8 +57,9 @@ class ClubFact:
         Short name as `club_type` knows it.
     carry_m : float or None
         Carry. [m]
-    carry_is : {"usual", "best"}
-        Whether the carry is the player's usual one or the best one remembered.
+    carry_is : {"usual", "best", "total"}
+        Whether it is the player's usual carry, the best one remembered, or the usual length
+        with its run.
     loft_rad, spread_long, spread_side_rad, lean_rad, mishit : float or None
         As in `Club`. [rad, -, rad, rad, -]
     learned : frozenset of str
@@ -61,7 +68,7 @@ class ClubFact:
 
     name: str
     carry_m: float | None = None
-    carry_is: Literal["usual", "best"] = "usual"
+    carry_is: CarryIs = "usual"
     loft_rad: float | None = None
     spread_long: float | None = None
     spread_side_rad: float | None = None
@@ -164,7 +171,8 @@ def build_bag(facts: Facts) -> StartBag:
     own part, all normal. Told carries and head speed are observations of that; the posterior
     is closed form for each driver carry on a grid and averaged over the grid. A told usual
     carry stands as told. A carry told as the best one is the largest of some twenty shots, so
-    the mean lies 1.87 standard deviations below it (order statistics of the normal).
+    the mean lies 1.87 standard deviations below it (order statistics of the normal). A told
+    total loses its usual run. Neither is then a told carry.
 
     An unknown handicap is inferred from the driver's carry through the same published
     averages. An unknown hand is right, an unknown curve or miss is none: a side is never
@@ -318,12 +326,13 @@ def _carries(
         if fact.carry_m is None or fact.name not in names:
             continue
         seen.append(names.index(fact.name))
-        best = fact.carry_is == "best"
-        value.append(
-            math.log(fact.carry_m)
-            - (math.log1p(_BEST_OF_SD * spreads[fact.name].long) if best else 0.0)
-        )
-        noise.append(_BEST if best else _TOLD)
+        over = {
+            "usual": 0.0,
+            "best": math.log1p(_BEST_OF_SD * spreads[fact.name].long),
+            "total": -math.log1p(-_RUN[_type(fact.name)[0]]),
+        }[fact.carry_is]
+        value.append(math.log(fact.carry_m) - over)
+        noise.append(_TOLD if fact.carry_is == "usual" else _BEST)
     if seen:
         resid = np.array(value)[None, :] - curve[:, seen]
         inside = cov[np.ix_(seen, seen)] + np.diag(np.square(noise))

@@ -119,3 +119,10 @@ def test_any_facts_give_a_full_bag(
 @pytest.mark.parametrize("name", ["", "putt", "12i", "99", "x"])
 def test_no_such_club(name: str) -> None:
     assert club_type(name) is None
+
+
+def test_a_total_is_longer_than_its_carry() -> None:
+    # USGA/WHS Course Rating System: some 20 yd of roll in the model tee shot.
+    start = build_bag(Facts(clubs=(ClubFact("D", 230 * YD, "total"),)))
+    assert start.golfer.clubs[0].carry_m / YD == pytest.approx(210, abs=4)
+    assert start.of("carry_m", "D") == "guessed"
