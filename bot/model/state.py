@@ -39,6 +39,8 @@ class ClubFact(Frozen):
     name: str
     carry: Measure | None = None
     carry_source: Source = "told"
+    best_ever: bool = False  # `carry` was told as the longest one, not the usual one
+    told_carry: Measure | None = None  # what was told before `carry` was learned
     total: Measure | None = None  # told with roll
     loft_deg: float | None = None
     spread_long: float | None = None  # share of the carry
@@ -46,6 +48,7 @@ class ClubFact(Frozen):
     lean_deg: float | None = None
     mishit: float | None = None
     shots: int = 0  # solid shots behind a learned value
+    learned: tuple[str, ...] = ()  # names of the other values that were learned
 
 
 class Profile(Frozen):
@@ -64,6 +67,8 @@ class Profile(Frozen):
     swings: tuple[str, ...] | None = None
     wind_feel: float = 1.0  # true wind over called wind, learned
     height_feel: float = 1.0
+    good_ones: bool = False  # told carries are the player's good ones, not the average
+    learned: tuple[str, ...] = ()  # names of the values above that were learned
 
 
 class Player(Document):
@@ -101,6 +106,7 @@ class Memory(Document):
     asked_for: Facts | None = None  # facts waiting for the answer
     asked_this_hole: int = 0
     last_answer: str | None = None  # message id of the last advice
+    asked_what: str | None = None  # what an open yes or no is about
     rules_topic: str | None = None  # last topic of the Rules, for "more"
     open_shot: str | None = None  # message id of advice whose result is not known yet
 

@@ -14,9 +14,23 @@ from engine import ClubFacts, PlayerFacts, StartBag, start_bag
 _CURVE_DEG = {"straight": 0.0, "draw": 2.0, "fade": 2.0, "hook": 4.0, "slice": 4.0}
 
 
+# Values of a club by the engine's names, and the fields that hold them.
+_FIELDS = {
+    "spread_long": "spread_long",
+    "spread_side_rad": "spread_side_deg",
+    "lean_rad": "lean_deg",
+    "mishit": "mishit",
+}
+
+
 @lru_cache(maxsize=512)
 def bag_of(profile: Profile) -> StartBag:
     """Return the golfer for `profile`, with the origin of each value."""
+    return start_bag(facts_of(profile))
+
+
+def facts_of(profile: Profile) -> PlayerFacts:
+    """Return what `profile` tells, as the engine takes it."""
     hand: Literal[-1, 1] | None = None
     if profile.hand is not None:
         hand = -1 if profile.hand == "left" else 1
@@ -26,25 +40,54 @@ def bag_of(profile: Profile) -> StartBag:
         curve = quantity_of(_CURVE_DEG[profile.shape] * towards * (hand or 1), "deg")
     sides: dict[str | None, Literal[-1, 0, 1]] = {"left": -1, "right": 1, "both": 0}
     speed = profile.speed
-    return start_bag(
-        PlayerFacts(
-            clubs=tuple(_club(c) for c in profile.clubs),
-            without=frozenset(profile.without),
-            handicap=profile.handicap,
-            score=profile.usual_score,
-            driver_speed=None if speed is None else quantity_of(speed.value, speed.unit or "mph"),
-            hand=hand,
-            curve=curve,
-            miss=sides.get(profile.miss),
-        )
+    return PlayerFacts(
+        clubs=tuple(_club(c, good=profile.good_ones) for c in profile.clubs),
+        without=frozenset(profile.without),
+        handicap=profile.handicap,
+        score=profile.usual_score,
+        driver_speed=None if speed is None else quantity_of(speed.value, speed.unit or "mph"),
+        hand=hand,
+        curve=curve,
+        miss=sides.get(profile.miss),
+        learned=frozenset(profile.learned),
     )
 
 
-def _club(fact: ClubFact) -> ClubFacts:
-    carry = fact.carry
+def told_only(profile: Profile) -> Profile:
+    """Return the profile without what was learned: what learning has to start from."""
+    return profile.model_copy(
+        update={
+            "clubs": tuple(_told_club(c) for c in profile.clubs),
+            "miss": None if "miss" in profile.learned else profile.miss,
+            "wind_feel": 1.0,
+            "height_feel": 1.0,
+            "learned": (),
+        }
+    )
+
+
+def _told_club(fact: ClubFact) -> ClubFact:
+    bare: dict[str, object] = {_FIELDS[name]: None for name in fact.learned if name in _FIELDS}
+    if fact.carry_source == "learned":
+        bare |= {"carry": fact.told_carry, "carry_source": "told", "told_carry": None}
+    return fact.model_copy(update={**bare, "learned": (), "shots": 0})
+
+
+def _club(fact: ClubFact, *, good: bool) -> ClubFacts:
+    carry = fact.carry or fact.total
+    carry_is: Literal["usual", "good", "best", "total"] = "usual"
+    if fact.carry is None and fact.total is not None:
+        carry_is = "total"
+    elif fact.carry_source == "told" and fact.best_ever:
+        carry_is = "best"
+    elif fact.carry_source == "told" and good:
+        carry_is = "good"
+    learned = set(fact.learned) | ({"carry_m"} if fact.carry_source == "learned" else set())
     return ClubFacts(
         name=fact.name,
         carry=None if carry is None else quantity_of(carry.value, carry.unit or "yd"),
+        carry_is=carry_is,
+        learned=frozenset(learned),
         loft=None if fact.loft_deg is None else quantity_of(fact.loft_deg, "deg"),
         spread_long=fact.spread_long,
         spread_side=(

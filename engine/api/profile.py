@@ -28,9 +28,9 @@ class ClubFacts:
         ``D``, ``3w``, ``4h``, ``7i``, ``PW``, or a wedge's loft in degrees such as ``56``.
     carry : Quantity or None
         Carry. [length]
-    carry_is : {"usual", "best", "total"}
-        Whether that is the usual carry, the best one remembered, or the usual length with
-        its run.
+    carry_is : {"usual", "good", "best", "total"}
+        Whether that is the usual carry, that of the good ones, the best one remembered, or
+        the usual length with its run.
     loft : Quantity or None
         Static loft. [angle]
     spread_long : float or None

@@ -22,7 +22,7 @@ from engine.core.skill import (
 )
 
 Origin = Literal["told", "guessed", "learned"]
-CarryIs = Literal["usual", "best", "total"]
+CarryIs = Literal["usual", "good", "best", "total"]
 
 USUAL_SET: Final = ("D", "3w", "5w", "4h", "5i", "6i", "7i", "8i", "9i", "PW", "GW", "SW", "LW")
 USUAL_SWINGS: Final[frozenset[SwingKind]] = frozenset(
@@ -43,6 +43,7 @@ _BEST: Final = 0.03  # doubt in how far above the mean a quoted best lies
 _RUN: Final[dict[Family, float]] = {
     "driver": 0.085, "wood": 0.07, "hybrid": 0.05, "iron": 0.03, "wedge": 0.015, "putter": 0.0,
 }  # fmt: skip
+_GOOD_SD: Final = 0.80  # mean of the better half of normal values, in standard deviations
 _BEST_OF_SD: Final = 1.87  # mean of the largest of 20 normal values, in standard deviations
 _GRID_M: Final = np.geomspace(75.0, 300.0, 90)
 
@@ -57,9 +58,9 @@ class ClubFact:
         Short name as `club_type` knows it.
     carry_m : float or None
         Carry. [m]
-    carry_is : {"usual", "best", "total"}
-        Whether it is the player's usual carry, the best one remembered, or the usual length
-        with its run.
+    carry_is : {"usual", "good", "best", "total"}
+        Whether it is the player's usual carry, that of the good ones, the best one
+        remembered, or the usual length with its run.
     loft_rad, spread_long, spread_side_rad, lean_rad, mishit : float or None
         As in `Club`. [rad, -, rad, rad, -]
     learned : frozenset of str
@@ -171,8 +172,9 @@ def build_bag(facts: Facts) -> StartBag:
     own part, all normal. Told carries and head speed are observations of that; the posterior
     is closed form for each driver carry on a grid and averaged over the grid. A told usual
     carry stands as told. A carry told as the best one is the largest of some twenty shots, so
-    the mean lies 1.87 standard deviations below it (order statistics of the normal). A told
-    total loses its usual run. Neither is then a told carry.
+    the mean lies 1.87 standard deviations below it; a carry of the good ones is the mean of
+    the better half, 0.80 above (order statistics of the normal). A told total loses its usual
+    run. None of them is then a told carry.
 
     An unknown handicap is inferred from the driver's carry through the same published
     averages. An unknown hand is right, an unknown curve or miss is none: a side is never
@@ -328,6 +330,7 @@ def _carries(
         seen.append(names.index(fact.name))
         over = {
             "usual": 0.0,
+            "good": math.log1p(_GOOD_SD * spreads[fact.name].long),
             "best": math.log1p(_BEST_OF_SD * spreads[fact.name].long),
             "total": -math.log1p(-_RUN[_type(fact.name)[0]]),
         }[fact.carry_is]

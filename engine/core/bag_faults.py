@@ -71,13 +71,16 @@ def faults(facts: Facts) -> tuple[Fault, ...]:
         if club.carry_m is not None and not low <= club.carry_m <= high:
             found.append(Fault("range", club.name, value=club.carry_m, low=low, high=high))
     found += _disorder(facts)
-    for kind, value, low, high in (
+    limits: tuple[tuple[FaultKind, float | None, float, float], ...] = (
         ("handicap", facts.handicap, -10.0, 54.0),
         ("score", facts.score, 55.0, 160.0),
         ("speed", facts.driver_speed_mps, 18.0, 67.0),
-    ):
-        if value is not None and not low <= value <= high:
-            found.append(Fault(kind, value=value, low=low, high=high))  # type: ignore[arg-type]
+    )
+    found += [
+        Fault(kind, value=value, low=low, high=high)
+        for kind, value, low, high in limits
+        if value is not None and not low <= value <= high
+    ]
     return tuple(found)
 
 

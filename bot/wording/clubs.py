@@ -1,0 +1,19 @@
+"""How a club is named in a reply."""
+
+from __future__ import annotations
+
+_KINDS = {"w": "wood", "h": "hybrid", "i": "iron"}
+_NAMES = {"D": "driver", "PW": "PW", "GW": "gap wedge", "SW": "sand wedge", "LW": "lob wedge"}
+
+
+def club(name: str) -> str:
+    """Return a club's name in words.
+
+    >>> club("7i"), club("D"), club("56")
+    ('7-iron', 'driver', '56 wedge')
+    """
+    if name in _NAMES:
+        return _NAMES[name]
+    if name.isdecimal():
+        return f"{name} wedge"
+    return f"{name[:-1]}-{_KINDS[name[-1]]}" if name[-1:] in _KINDS else name
