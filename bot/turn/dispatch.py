@@ -6,7 +6,7 @@ from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
-from bot.turn import privacy, round, rules, safety, shot, talk
+from bot.turn import privacy, profile, round, rules, safety, setup, shot, talk, versions
 from bot.turn.desk import Desk
 
 MILD = ("heat", "cold")  # a word of care, and golf goes on
@@ -15,7 +15,7 @@ MILD = ("heat", "cold")  # a word of care, and golf goes on
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
     """Take every act of `reading`, each on the desk the one before it left, danger first."""
     if not reading.acts:
-        return desk, (_without_act(desk, reading),)
+        return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
     others = [a for a in reading.acts if not isinstance(a, read.Safety)]
     answers: list[Answer] = []
@@ -50,15 +50,18 @@ def _shortened(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
     )
 
 
-def _without_act(desk: Desk, reading: read.Reading) -> Answer:
+def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
     more = rules.take_more(desk) if reading.text.strip().casefold() == "more" else None
-    return more or talk.not_read(reading)
+    if more is not None:
+        return desk, (more,)
+    desk, answer = setup.welcome(desk) or (desk, setup.again(desk) or talk.not_read(reading))
+    return desk, (answer,)
 
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
     match act:
         case read.Shot():
-            return shot.take(desk, act, reading)
+            return setup.hold(desk, act) or shot.take(desk, act, reading)
         case read.FollowUp():
             return shot.take_followup(desk, act, reading)
         case read.Answered():
@@ -69,8 +72,10 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return round.take_score(desk, act, reading)
         case read.RulesHelp():
             return rules.take(desk, act, reading)
+        case read.Profile():
+            return _go_on_set_up(*profile.take(desk, act, reading), reading)
         case read.Talk():
-            return desk, talk.take(act)
+            return _talk(desk, act)
         case read.Nonsense():
             return desk, talk.refuse(act)
         case _:
@@ -84,8 +89,26 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
             return _go_on(*round.take_kind(desk, act), reading)
         case "round_end":
             return round.take_end(desk, act)
+        case _ if setup.open_here(desk):
+            return _go_on_set_up(*profile.take_answered(desk, act), reading)
         case _:
             return shot.take_answered(desk, act, reading)
+
+
+def _talk(desk: Desk, act: read.Talk) -> tuple[Desk, Answer]:
+    match act.intent:
+        case "undo":
+            return versions.take_back(desk) or (desk, CannotYet(reason="nothing_to_undo"))
+        case "start" | "greeting" | "thanks":
+            return setup.welcome(desk) or (desk, talk.take(act))
+        case _:
+            return desk, talk.take(act)
+
+
+def _go_on_set_up(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Answer]:
+    """Advise on the shot that waited for the first facts of a newcomer."""
+    waiting = setup.held(desk)
+    return (desk, answer) if waiting is None else shot.take(*waiting, reading)
 
 
 def _go_on(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Answer]:

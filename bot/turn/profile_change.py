@@ -51,7 +51,9 @@ def _one(player: Player, act: Told) -> tuple[Player, Kept] | ProfileDoubt:
         case "remove_club" if act.club:
             clubs = tuple(c for c in profile.clubs if c.name != act.club)
             without = (*(n for n in profile.without if n != act.club), act.club)
-            return _with(player, clubs=clubs, without=without), Kept(what="club_out", club=act.club)
+            return _with(player, clubs=clubs, without=without), Kept(
+                what="club_out", club=act.club
+            )
         case "remove_club":
             return ProfileDoubt(fault="which_club")
         case "set_hand" if act.hand:

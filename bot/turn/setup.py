@@ -117,13 +117,19 @@ def told_by(question: str | None, act: Answered) -> Told | None:
             return None
 
 
+def open_here(desk: Desk) -> bool:
+    """Say whether a question of the setting-up is what this player was last asked here."""
+    question = desk.player.setup
+    memory = desk.memory
+    if question is None or memory.expecting != _EXPECTS[_named(question)]:
+        return False
+    return question != "usual" or memory.asked_what == "usual"
+
+
 def again(desk: Desk) -> Answer | None:
     """Repeat the open question where a reply to it was not understood."""
     question = desk.player.setup
-    memory = desk.memory
-    if question is None or memory.expecting != _EXPECTS.get(_named(question)):
-        return None
-    return SetUp(ask=_named(question), again=True)
+    return SetUp(ask=_named(question), again=True) if question and open_here(desk) else None
 
 
 def _level(number: float) -> Told:

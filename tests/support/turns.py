@@ -51,10 +51,13 @@ class Bench:
         newest_first: bool = False,
         limit: int | None = None,
     ) -> Iterator[Entry]:
+        undone = {e.undoes for e in self.log}
         found = [
             e
             for e in self.log
-            if (player is None or e.player == player)
+            if e.id not in undone
+            and e.undoes is None
+            and (player is None or e.player == player)
             and (chat is None or e.chat == chat)
             and (not kinds or e.kind in kinds)
             and (round is None or e.round == round)
@@ -86,7 +89,8 @@ class Bench:
         desk = Desk(message=message, shelf=self, tables=lambda _k, _n, make: make())
         desk, answers = take_turn(desk, read.Reading(text=text, acts=acts))
         self.documents.update(desk.changed)
-        self.log.extend(desk.entries)
+        for entry in desk.entries:
+            self.log.append(entry.model_copy(update={"id": len(self.log) + 1}))
         return answers
 
     def say(
