@@ -6,21 +6,27 @@ import argparse
 import io
 import json
 import logging
+import os
 import sys
 from pathlib import Path
 
 from bot import app
 from bot.courses import BadCourse
+from bot.settings import SettingsError, read_settings
 from bot.storage.errors import StoreError
 from bot.storage.store import Store
 from bot.transports import console, pipe
 
-COMMANDS = ("pipe", "schema", "course FILE")
+COMMANDS = ("pipe", "schema", "course FILE", "telegram", "doctor", "health")
+SERVICE = ("telegram", "doctor", "health")
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
 caddie pipe                 JSON lines in, JSON lines out
 caddie schema               JSON Schemas of those lines
+caddie telegram             serve on Telegram, as CADDIE_* variables or --settings FILE say
+caddie doctor               check settings, store, permissions and the platform
+caddie health               say whether the running service is well; exit code 1 where not
 caddie course FILE          keep a course: a course file or a GeoJSON map extract
 """
 
@@ -32,6 +38,8 @@ def main(argv: list[str] | None = None) -> int:
     if args.words == ["schema"]:
         print(json.dumps(pipe.schema(), indent=2))
         return 0
+    if len(args.words) == 1 and args.words[0] in SERVICE:
+        return _serve(args)
     try:
         store = app.open_store(args.data or str(app.default_data()), args.demo)
     except StoreError as error:
@@ -70,6 +78,31 @@ def _run(args: argparse.Namespace, store: Store) -> int:
     return 0
 
 
+def _serve(args: argparse.Namespace) -> int:
+    environment = dict(os.environ)
+    if args.data:
+        environment["CADDIE_DATA"] = args.data
+    try:
+        settings = read_settings(environment, args.settings)
+        if args.words == ["health"]:
+            state = app.service_health(settings)
+            print(json.dumps(state))
+            return 0 if state["healthy"] else 1
+        if args.words == ["doctor"]:
+            findings = list(app.examine(settings))
+            for found in findings:
+                print(f"{'ok ' if found.ok else 'BAD'} {found.what}: {found.detail}")
+            return 0 if all(found.ok for found in findings) else 1
+        return app.serve_telegram(settings, environment.get("NOTIFY_SOCKET"))
+    except SettingsError as error:
+        for line in error.lines:
+            print(f"caddie: {line}", file=sys.stderr)
+        return 2
+    except StoreError as error:
+        print(f"caddie: {error}", file=sys.stderr)
+        return 1
+
+
 def _keep_course(store: Store, path: Path, args: argparse.Namespace) -> int:
     try:
         problems = app.add_course(store, path, tee=args.tee, name=args.name)
@@ -101,6 +134,7 @@ def _parse(argv: list[str]) -> argparse.Namespace:
     parser.add_argument("--demo", type=Path, help="put this demo data into a new store")
     parser.add_argument("--tee", default="", help="tees of a map extract, such as white")
     parser.add_argument("--name", default="", help="name of the course on a map extract")
+    parser.add_argument("--settings", type=Path, help="TOML file of the service's settings")
     parser.add_argument("--explain", action="store_true", help="show how an answer came about")
     parser.add_argument(
         "--log", default="WARNING", choices=["DEBUG", "INFO", "WARNING", "ERROR"], help="to stderr"

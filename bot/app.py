@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import tomllib
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import platformdirs
 
@@ -16,10 +16,15 @@ from bot.conversation import Conversation
 from bot.courses import Problem, read_course, read_extract
 from bot.model.message import Handled, Message, Reply
 from bot.model.state import Course, Document, Player, Trip
+from bot.settings import Settings, read_secret, read_token
+from bot.storage.errors import StoreError
 from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
 from bot.turn.desk import key_of
+
+if TYPE_CHECKING:
+    from bot.transports.telegram.doctor import Finding
 
 EPOCH = datetime(2026, 1, 1, tzinfo=UTC)
 ME = "me"  # chat and player of the person at this terminal
@@ -32,16 +37,16 @@ def default_data() -> Path:
 
 def open_store(data: str, demo: Path | None) -> Store:
     """Open the store at `data` (``:memory:`` keeps nothing) and put in the demo if it is new."""
-    store: Store
-    if data == ":memory:":
-        store = MemoryStore()
-    else:
-        path = Path(data)
-        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        store = SqliteStore(path)
+    store = MemoryStore() if data == ":memory:" else open_file(Path(data))
     if demo is not None:
         load_demo(store, demo)
     return store
+
+
+def open_file(path: Path) -> SqliteStore:
+    """Open the store in a file, for the calling thread."""
+    path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    return SqliteStore(path)
 
 
 def load_demo(store: Store, demo: Path) -> None:
@@ -105,6 +110,55 @@ def add_course(store: Store, path: Path, *, tee: str, name: str) -> tuple[Proble
 def conversation(store: Store) -> Conversation:
     """Return the conversation over `store`."""
     return Conversation(store)
+
+
+def serve_telegram(settings: Settings, notify_address: str | None) -> int:
+    """Serve on Telegram until stopped; returns the exit code.
+
+    Raises `SettingsError` without a token, `StoreError` without a sound store.
+    """
+    from bot.transports.logs import set_up
+    from bot.transports.telegram.run import Parts, run  # heavy, and only this command needs it
+
+    settings = settings.model_copy(update={"data": settings.data or default_data()})
+    token, secret = read_token(settings).get_secret_value(), read_secret(settings)
+    secrets = [token] if secret is None else [token, secret.get_secret_value()]
+    set_up(settings.log, secrets)
+    parts = Parts(
+        settings=settings,
+        token=token,
+        secret=None if secret is None else secret.get_secret_value(),
+        open_store=lambda: open_file(settings.data or default_data()),
+        converse=conversation,
+        now=lambda: datetime.now(UTC),
+        notify_address=notify_address,
+    )
+    return run(parts)
+
+
+def service_health(settings: Settings) -> dict[str, Any]:
+    """Return the health of the service that works on the store, running or not."""
+    from bot.transports.telegram.health import health
+
+    data = settings.data or default_data()
+    if not data.exists():
+        return {"healthy": False, "store": f"{data} does not exist"}
+    try:
+        store = open_file(data)
+    except StoreError as error:
+        return {"healthy": False, "store": str(error)}
+    try:
+        return health(store, datetime.now(UTC), settings.poll_seconds + 30.0)
+    finally:
+        store.close()
+
+
+def examine(settings: Settings) -> Iterator[Finding]:
+    """Return what a check of settings, store, permissions and platform finds."""
+    from bot.transports.telegram.doctor import examine as look
+
+    data = settings.data or default_data()
+    return look(settings, data, lambda: open_file(data))
 
 
 def compose_local() -> Callable[[str], Message]:

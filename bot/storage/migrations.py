@@ -109,9 +109,30 @@ CREATE VIEW shots AS
     FROM standing WHERE kind IN ('answer', 'result');
 """
 
+SECOND = """
+CREATE TABLE marks (
+    name TEXT PRIMARY KEY,
+    value TEXT NOT NULL
+) STRICT;
+CREATE TABLE admitted (
+    name TEXT PRIMARY KEY,
+    at TEXT NOT NULL
+) STRICT;
+"""
+
 
 @steps(name="0001_first")
 def _first(db: Database) -> None:
-    for statement in FIRST.split(";\n"):
+    _run(db, FIRST)
+
+
+@steps(name="0002_marks_and_guests")
+def _second(db: Database) -> None:
+    _run(db, SECOND)
+
+
+def _run(db: Database, script: str) -> None:
+    """Run statements inside the step's own transaction."""
+    for statement in script.split(";\n"):
         if statement.strip():
             db.conn.execute(statement)

@@ -257,3 +257,5 @@ def _forget(conn: sqlite3.Connection, player: str) -> None:
     )
     conn.execute("DELETE FROM entries WHERE player = ?", (player,))
     conn.execute("DELETE FROM blobs WHERE key = ?", (player,))
+    conn.execute("DELETE FROM admitted WHERE name = ?", (player,))
+    conn.execute("DELETE FROM outbox WHERE chat = ? AND state <> 'waiting'", (player,))

@@ -38,21 +38,34 @@ class SqliteMail:
     def claim(self, after: str = "") -> Work | None:
         """The oldest open update of the queue that follows `after`, going round."""
         sql = (
-            "SELECT source, update_id, queue, raw, attempts FROM inbox "
+            "SELECT source, update_id, queue, at, raw, attempts FROM inbox "
             "WHERE state = 'open' AND queue > ? ORDER BY queue, at, update_id LIMIT 1"
         )
         row = self._rows(sql, (after,)).fetchone() or self._rows(sql, ("",)).fetchone()
         if row is None:
             return None
-        source, update_id, queue, raw, attempts = row
+        source, update_id, queue, at, raw, attempts = row
         with self._writing() as conn:
             conn.execute(
                 "UPDATE inbox SET attempts = attempts + 1 WHERE source = ? AND update_id = ?",
                 (source, update_id),
             )
         return Work(
-            source=source, update_id=update_id, queue=queue, raw=raw, attempts=attempts + 1
+            source=source,
+            update_id=update_id,
+            queue=queue,
+            at=datetime.fromisoformat(at),
+            raw=raw,
+            attempts=attempts + 1,
         )
+
+    def release(self, work: Work) -> None:
+        """Take a claim back, uncounted: the store was in trouble, not the update."""
+        with self._writing() as conn:
+            conn.execute(
+                "UPDATE inbox SET attempts = attempts - 1 WHERE source = ? AND update_id = ?",
+                (work.source, work.update_id),
+            )
 
     def finish(self, delivery: Delivery) -> None:
         """Complete an update that changed nothing else; what it sends is kept with it."""
@@ -139,6 +152,36 @@ class SqliteMail:
                 (why, id),
             )
 
+    def drop_chat(self, chat: str, why: str) -> None:
+        """Give up everything that waits to be sent to a chat."""
+        with self._writing() as conn:
+            conn.execute(
+                "UPDATE outbox SET state = 'dropped', payload = '{}', why = ? "
+                "WHERE chat = ? AND state = 'waiting'",
+                (why, chat),
+            )
+
+    def mark(self, name: str, value: str) -> None:
+        """Keep a small note, such as when the platform was last heard."""
+        with self._writing() as conn:
+            conn.execute("INSERT OR REPLACE INTO marks VALUES (?, ?)", (name, value))
+
+    def marks(self) -> dict[str, str]:
+        """All notes."""
+        return dict(self._rows("SELECT name, value FROM marks").fetchall())
+
+    def admit(self, name: str, at: datetime) -> None:
+        """Let a person or a chat use the bot."""
+        with self._writing() as conn:
+            conn.execute(
+                "INSERT INTO admitted VALUES (?, ?) ON CONFLICT DO NOTHING", (name, stamp(at))
+            )
+
+    def admitted(self, name: str) -> bool:
+        """Whether a person or a chat was let in."""
+        row = self._rows("SELECT 1 FROM admitted WHERE name = ?", (name,)).fetchone()
+        return row is not None
+
     def answered(self, chat: str, sent_id: str) -> str | None:
         """The message that a message we sent was an answer to."""
         row = self._rows(
@@ -169,6 +212,11 @@ class SqliteMail:
                 )
             conn.execute("UPDATE outbox SET chat = ?, sent_id = NULL WHERE chat = ?", (new, old))
             conn.execute("UPDATE inbox SET queue = ? WHERE queue = ?", (new, old))
+            conn.execute(
+                "INSERT INTO admitted SELECT ?, at FROM admitted WHERE name = ? "
+                "ON CONFLICT DO NOTHING",
+                (new, old),
+            )
 
     def waiting(self) -> Waiting:
         """How much mail waits."""

@@ -146,6 +146,7 @@ class Work(Frozen):
     source: str
     update_id: int
     queue: str
+    at: datetime
     raw: str
     attempts: int
 
@@ -178,6 +179,9 @@ class Mail(Protocol):
     def claim(self, after: str = "") -> Work | None:
         """The oldest open update of the queue that follows `after`, going round."""
 
+    def release(self, work: Work) -> None:
+        """Take a claim back, uncounted: the store was in trouble, not the update."""
+
     def finish(self, delivery: Delivery) -> None:
         """Complete an update that changed nothing else; what it sends is kept with it."""
 
@@ -207,6 +211,21 @@ class Mail(Protocol):
 
     def waiting(self) -> Waiting:
         """How much mail waits."""
+
+    def drop_chat(self, chat: str, why: str) -> None:
+        """Give up everything that waits to be sent to a chat."""
+
+    def mark(self, name: str, value: str) -> None:
+        """Keep a small note, such as when the platform was last heard."""
+
+    def marks(self) -> dict[str, str]:
+        """All notes."""
+
+    def admit(self, name: str, at: datetime) -> None:
+        """Let a person or a chat use the bot."""
+
+    def admitted(self, name: str) -> bool:
+        """Whether a person or a chat was let in."""
 
     def tidy(self, before: datetime) -> int:
         """Drop what completed mail leaves behind; says how much."""

@@ -1,0 +1,331 @@
+"""Runs the bot on Telegram from start to a clean stop."""
+
+import asyncio
+import contextlib
+import fcntl
+import functools
+import logging
+import signal
+from collections.abc import Awaitable, Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any, TypeVar
+
+import telegram
+from telegram.error import InvalidToken, TelegramError
+from telegram.request import HTTPXRequest
+
+from bot.conversation import Conversation
+from bot.settings import Settings
+from bot.storage.errors import StoreError
+from bot.storage.store import Mail
+from bot.transports.telegram import access, web, words
+from bot.transports.telegram.adapter import Me
+from bot.transports.telegram.envelope import envelope
+from bot.transports.telegram.health import ALIVE, HEARD, health
+from bot.transports.telegram.names import key
+from bot.transports.telegram.notify import notify
+from bot.transports.telegram.pace import Pacer
+from bot.transports.telegram.poll import ALLOWED, SomebodyElse, poll
+from bot.transports.telegram.sender import Sender
+from bot.transports.telegram.worker import MailStore, Rules, Worker
+
+log = logging.getLogger(__name__)
+T = TypeVar("T")
+
+DONE, BAD_TOKEN, ANOTHER, DEAF, LOCKED = 0, 3, 4, 5, 6
+FLUSH_SECONDS = 5.0
+BEAT_SECONDS = 5.0
+KEEP_MAIL = timedelta(days=3)
+STORE_PAUSE = 2.0
+POOL = 64
+
+
+class AlreadyRunning(Exception):
+    """Another instance works on the same store."""
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What the app hands over. Stores are opened on the thread that will use them."""
+
+    settings: Settings
+    token: str
+    secret: str | None
+    open_store: Callable[[], MailStore]
+    converse: Callable[[MailStore], Conversation]
+    now: Callable[[], datetime]
+    notify_address: str | None = None
+
+
+@contextlib.contextmanager
+def locked(data: Path) -> Iterator[None]:
+    """Hold the lock beside the store; raises `AlreadyRunning` where it is held."""
+    with Path(f"{data}.lock").open("w") as file:
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError as error:
+            raise AlreadyRunning from error
+        yield
+
+
+def run(parts: Parts) -> int:
+    """Serve until told to stop; returns the exit code."""
+    try:
+        with locked(parts.settings.data or Path("caddie.sqlite")):
+            return asyncio.run(_Service(parts).serve())
+    except AlreadyRunning:
+        log.error("another instance works on this store")  # noqa: TRY400
+        return LOCKED
+
+
+def make_bot(settings: Settings, token: str) -> telegram.Bot:
+    """The platform's client, with its own connections for polling."""
+    return telegram.Bot(
+        token,
+        base_url=settings.base_url,
+        base_file_url=settings.base_file_url,
+        request=HTTPXRequest(
+            connection_pool_size=POOL, read_timeout=10, connect_timeout=5, pool_timeout=5
+        ),
+        get_updates_request=HTTPXRequest(
+            connection_pool_size=4, read_timeout=10, connect_timeout=5, pool_timeout=5
+        ),
+    )
+
+
+@dataclass
+class _Service:
+    """One running bot: two threads that own a connection each, and the tasks of the loop."""
+
+    parts: Parts
+    mail_thread: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1))
+    work_thread: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1))
+    work_wake: asyncio.Event = field(default_factory=asyncio.Event)
+    stop: asyncio.Event = field(default_factory=asyncio.Event)
+    heard_at: float = 0.0
+    code: int = DONE
+
+    async def serve(self) -> int:
+        parts, loop = self.parts, asyncio.get_running_loop()
+        for number in (signal.SIGTERM, signal.SIGINT):
+            loop.add_signal_handler(number, self.stop.set)
+        self.mail: MailStore = await loop.run_in_executor(self.mail_thread, parts.open_store)
+        bot = make_bot(parts.settings, parts.token)
+        try:
+            me = await self._meet(bot)
+            if me is not None:
+                await self._run(bot, me)
+        finally:
+            with contextlib.suppress(TelegramError):
+                await bot.shutdown()
+            await self.on_mail(lambda mail: self.mail.close())
+            self.mail_thread.shutdown()
+            self.work_thread.shutdown()
+        return self.code
+
+    async def on_mail(self, do: Callable[[Mail], T]) -> T:
+        loop = asyncio.get_running_loop()
+        return await loop.run_in_executor(self.mail_thread, lambda: do(self.mail))
+
+    async def _meet(self, bot: telegram.Bot) -> Me | None:
+        """Who the bot is; waits for a platform that does not answer, stops for a bad token."""
+        pause = 0.5
+        while not self.stop.is_set():
+            try:
+                await bot.initialize()
+                user = await bot.get_me()
+            except InvalidToken:
+                log.error("the platform refuses the token")  # noqa: TRY400
+                self.code = BAD_TOKEN
+                return None
+            except TelegramError as error:
+                log.warning("platform not reached", extra={"why": type(error).__name__})
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(self.stop.wait(), pause)
+                pause = min(2 * pause, 5.0)
+                continue
+            return Me(user.id, user.username or "")
+        return None
+
+    async def _run(self, bot: telegram.Bot, me: Me) -> None:
+        settings = self.parts.settings
+        loop = asyncio.get_running_loop()
+        pacer = Pacer(settings.sends_per_second, settings.sends_per_chat, settings.sends_per_group)
+        self.sender = Sender(bot, self.on_mail, pacer, self.parts.now)
+        worker = await loop.run_in_executor(self.work_thread, self._make_worker, me)
+        self._heard()
+        receiving = [asyncio.create_task(t, name="receive") for t in [self._receive_from(bot)]]
+        others = [
+            asyncio.create_task(self.sender.run(), name="send"),
+            asyncio.create_task(self._work(worker), name="work"),
+            asyncio.create_task(self._beat(), name="beat"),
+            asyncio.create_task(self._introduce(bot), name="introduce"),
+        ]
+        stopped = asyncio.create_task(self.stop.wait())
+        notify(self.parts.notify_address, "READY=1")
+        log.info("serving", extra={"mode": settings.mode, "bot": me.username})
+        watched = {*receiving, *others, stopped}
+        while not self.stop.is_set():
+            done, watched = await asyncio.wait(watched, return_when=asyncio.FIRST_COMPLETED)
+            self._look_at(done - {stopped})
+        notify(self.parts.notify_address, "STOPPING=1")
+        await self._wind_down(receiving, others)
+        log.info("stopped", extra={"code": self.code})
+
+    def _look_at(self, done: set[asyncio.Task[Any]]) -> None:
+        """A task that ended by an error stops the bot, so that its supervisor starts it anew."""
+        for task in done:
+            error = task.exception()
+            if error is None:
+                continue
+            self.code = ANOTHER if isinstance(error, SomebodyElse) else DEAF
+            log.error("task %s ended", task.get_name(), exc_info=error)
+            self.stop.set()
+
+    async def _wind_down(
+        self, receiving: list[asyncio.Task[None]], others: list[asyncio.Task[None]]
+    ) -> None:
+        """Stop receiving, finish the update in work, send for a few seconds; the rest is kept."""
+        for task in (*receiving, *others[1:]):
+            task.cancel()
+        await asyncio.gather(*receiving, *others[1:], return_exceptions=True)
+        loop = asyncio.get_running_loop()
+        await loop.run_in_executor(self.work_thread, self._close_worker)
+        await self.sender.stop(FLUSH_SECONDS)
+        await asyncio.gather(others[0], return_exceptions=True)
+
+    def _make_worker(self, me: Me) -> Worker:
+        parts, settings = self.parts, self.parts.settings
+        self._work_store = parts.open_store()
+        rules = Rules(
+            open=settings.access == "open",
+            allowed=frozenset(key(n) for n in settings.allowed),
+            secret=access.derived(parts.token, "invitations"),
+            late=timedelta(seconds=settings.late_seconds),
+        )
+        conversation = parts.converse(self._work_store)
+        return Worker(self._work_store, conversation, me, rules, parts.now)
+
+    def _close_worker(self) -> None:
+        self._work_store.close()
+
+    async def _receive(self, raw: list[Any]) -> None:
+        now = self.parts.now()
+        updates = [u for u in (envelope(r, now) for r in raw) if u is not None]
+        if updates:
+            await self.on_mail(lambda mail: mail.receive(updates))
+            self.work_wake.set()
+        if len(updates) < len(raw):
+            log.warning("updates without an id", extra={"count": len(raw) - len(updates)})
+
+    async def _receive_from(self, bot: telegram.Bot) -> None:
+        settings = self.parts.settings
+        if settings.mode == "polling":
+            await self._retried(lambda: bot.delete_webhook(drop_pending_updates=False))
+            await poll(bot, self._store_batch, self._heard, settings.poll_seconds)
+            return
+        secret = self.parts.secret or access.derived(self.parts.token, "webhook").hex()
+        server = web.serve(settings.listen, secret, self._receive_web, self._health)
+        try:
+            url = f"{(settings.public_url or '').rstrip('/')}{web.PATH}"
+            await self._retried(
+                lambda: bot.set_webhook(
+                    url, secret_token=secret, allowed_updates=ALLOWED, max_connections=20
+                )
+            )
+            await asyncio.Event().wait()
+        finally:
+            server.stop()
+            await server.close_all_connections()
+
+    async def _receive_web(self, raw: list[Any]) -> None:
+        await self._receive(raw)
+        self._heard()
+
+    async def _store_batch(self, raw: list[Any]) -> None:
+        """Store a batch; a store in trouble is waited for, since the batch is not confirmed."""
+        while True:
+            try:
+                return await self._receive(raw)
+            except StoreError as error:
+                log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+                await asyncio.sleep(STORE_PAUSE)
+
+    async def _retried(self, call: Callable[[], Awaitable[object]]) -> None:
+        pause = 0.5
+        while True:
+            try:
+                await call()
+            except TelegramError as error:
+                log.warning("platform failed", extra={"why": type(error).__name__})
+                await asyncio.sleep(pause)
+                pause = min(2 * pause, 5.0)
+            else:
+                return
+
+    async def _work(self, worker: Worker) -> None:
+        loop = asyncio.get_running_loop()
+        while True:
+            self.work_wake.clear()
+            try:
+                while await loop.run_in_executor(self.work_thread, worker.work):
+                    self.sender.wake()
+            except StoreError as error:
+                log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+                await asyncio.sleep(STORE_PAUSE)
+                continue
+            self.sender.wake()
+            await self.work_wake.wait()
+
+    async def _beat(self) -> None:
+        """Mark that the loop lives; end it where polling went silent."""
+        loop = asyncio.get_running_loop()
+        settings = self.parts.settings
+        tidied = loop.time()
+        while True:
+            now = self.parts.now()
+            await self._mark(ALIVE, now)
+            if settings.mode == "polling":
+                silent = loop.time() - self.heard_at
+                if silent > self._deaf_after():
+                    what = f"nothing heard for {silent:.0f} s"
+                    raise TimeoutError(what)
+                await self._mark(HEARD, now - timedelta(seconds=silent))
+            else:
+                await self._mark(HEARD, now)
+            notify(self.parts.notify_address, "WATCHDOG=1")
+            if loop.time() - tidied > 3600:
+                tidied = loop.time()
+                await self.on_mail(functools.partial(_tidy, before=now - KEEP_MAIL))
+            await asyncio.sleep(BEAT_SECONDS)
+
+    async def _mark(self, name: str, at: datetime) -> None:
+        with contextlib.suppress(StoreError):
+            await self.on_mail(lambda mail: mail.mark(name, at.isoformat()))
+
+    async def _introduce(self, bot: telegram.Bot) -> None:
+        """Register the commands for private chats and groups."""
+        scopes: tuple[tuple[dict[str, str], telegram.BotCommandScope], ...] = (
+            (words.COMMANDS_PRIVATE, telegram.BotCommandScopeAllPrivateChats()),
+            (words.COMMANDS_GROUP, telegram.BotCommandScopeAllGroupChats()),
+        )
+        for commands, scope in scopes:
+            listed = list(commands.items())
+            await self._retried(lambda c=listed, s=scope: bot.set_my_commands(c, scope=s))  # type: ignore[misc]
+
+    def _deaf_after(self) -> float:
+        return self.parts.settings.poll_seconds + 30.0
+
+    def _heard(self) -> None:
+        self.heard_at = asyncio.get_running_loop().time()
+
+    async def _health(self) -> dict[str, Any]:
+        now = self.parts.now()
+        return await self.on_mail(lambda mail: health(mail, now, self._deaf_after()))
+
+
+def _tidy(mail: Mail, before: datetime) -> int:
+    return mail.tidy(before)
