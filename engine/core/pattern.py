@@ -14,7 +14,7 @@ References
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -39,14 +39,6 @@ TILT = -0.25  # correlation of reach and bearing for a right-hander: pulled ball
 WIND_DOUBT = 0.20  # of the wind's effect, because the wind is a guess
 HEAD_WIND_WIDENS = 0.018  # of the spread per m/s of wind into the face (0.8 % per mph)
 
-# Judgement: how a lie widens a swing: (reach spread, bearing spread, mishit share).
-LIE_WIDENS: dict[Lie, tuple[float, float, float]] = {
-    "tee": (0.90, 0.95, 0.85),
-    "fairway": (1.0, 1.0, 1.0),
-    "rough": (1.30, 1.25, 1.4),
-    "sand": (1.5, 1.3, 2.0),
-    "recovery": (1.8, 1.5, 2.5),
-}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -78,6 +70,14 @@ class Habits:
     driver: npt.NDArray[np.bool_]
     hand: int
     miss: int
+
+
+class Widening(NamedTuple):
+    """What a lie does to scatter: factors on both spreads, and mishits added. [-]"""
+
+    long: float = 1.0
+    side: float = 1.0
+    mishit: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -154,7 +154,7 @@ def pattern_of(
     calm_reach_m: F64 | None = None,
     calm_bearing_rad: F64 | None = None,
     head_mps: float = 0.0,
-    lie: Lie = "fairway",
+    widening: Widening = Widening(),
 ) -> Pattern:
     """Spread mean landings into the pattern of this golfer.
 
@@ -171,19 +171,18 @@ def pattern_of(
         The same landing without wind; the difference is doubted. [m, rad]
     head_mps : float
         Wind into the face, negative when it helps. [m/s]
-    lie : Lie
-        What the ball lies on; it widens the pattern.
+    widening : Widening
+        What the lie does to the scatter.
 
     Returns
     -------
     Pattern
         One row a swing.
     """
-    lie_long, lie_side, lie_mishit = LIE_WIDENS[lie]
     head = 1.0 + HEAD_WIND_WIDENS * max(head_mps, 0.0)
-    long_sd = habits.spread_long * lie_long * head * reach_m
-    side_sd = habits.spread_side_rad * lie_side * head
-    mishit = np.minimum(habits.mishit * lie_mishit, 0.6)
+    long_sd = habits.spread_long * widening.long * head * reach_m
+    side_sd = habits.spread_side_rad * widening.side * head
+    mishit = np.clip(habits.mishit + widening.mishit, 0.0, 0.6)
     centre = bearing_rad + habits.lean_rad
     if calm_reach_m is not None:
         long_sd = np.hypot(long_sd, WIND_DOUBT * (reach_m - calm_reach_m))

@@ -21,7 +21,7 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.golfer import ShortGame
-from engine.core.pattern import Habits, Lie, Pattern, pattern_of
+from engine.core.pattern import Habits, Lie, Pattern, Widening, pattern_of
 from engine.core.putts import PuttTable, putt_table
 from engine.core.surround import green_share, unnamed_ground
 from engine.errors import BadTable, NoSolution
@@ -38,7 +38,12 @@ MOST = 12  # strokes counted in the distribution
 REACH_FROM: dict[Lie, float] = {
     "tee": 1.0, "fairway": 1.0, "rough": 0.95, "sand": 0.92, "recovery": 0.9,
 }  # judgement: share of the carry kept  # fmt: skip
-DRIVER_OFF_TURF = 0.94  # judgement
+# Judgement: how lies widen a swing when the whole hole is thought through.
+WIDENS: dict[Lie, Widening] = {
+    "tee": Widening(0.92, 0.97, -0.01), "fairway": Widening(), "rough": Widening(1.3, 1.25, 0.04),
+    "sand": Widening(1.5, 1.3, 0.10), "recovery": Widening(1.8, 1.5, 0.16),
+}  # fmt: skip
+DRIVER_OFF_TURF = 0.85  # judgement
 _MAGIC = 20261125.0
 
 # Touch shots, judgement: lie -> (spread, mishit share) against the player's own.
@@ -160,7 +165,7 @@ def solve_strokes(
             reach = np.where(habits.driver, reach * DRIVER_OFF_TURF, reach)
         swings = pattern_of(
             habits=habits, reach_m=reach, bearing_rad=-habits.lean_rad, run_m=run_m,
-            run_sd_m=run_sd_m, lie=lie,
+            run_sd_m=run_sd_m, widening=WIDENS[lie],
         )  # fmt: skip
         near = [_touch_step(short, lie, touch.length_m, width)]
         if lie == "recovery":

@@ -8,7 +8,7 @@ import numpy as np
 
 from engine.core.golfer import Club, Family, Golfer, ShortGame
 from engine.core.pattern import Habits, Lie, Pattern, pattern_of
-from engine.core.strokes import StrokeTable, solve_strokes
+from engine.core.strokes import WIDENS, StrokeTable, solve_strokes
 
 YD = 0.9144
 Row = tuple[str, Family, float, float]  # name, family, loft [deg], carry [yd]
@@ -105,5 +105,6 @@ def plain_pattern(player: Golfer, *, lie: Lie = "fairway") -> tuple[list[str], P
     names, habits, reach, run, run_sd = plain_swings(player)
     bearing = np.full(len(reach), player.curve_rad)
     return names, pattern_of(
-        habits=habits, reach_m=reach, bearing_rad=bearing, run_m=run, run_sd_m=run_sd, lie=lie
+        habits=habits, reach_m=reach, bearing_rad=bearing, run_m=run, run_sd_m=run_sd,
+        widening=WIDENS[lie],
     )
