@@ -2,6 +2,15 @@
 
 from engine.api.conditions import AirFacts, LieFacts, WindFacts
 from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat
+from engine.api.decision import (
+    Play,
+    ShotChoice,
+    ShotFacts,
+    TroubleFacts,
+    choose,
+    solve_player,
+    value_of_knowing,
+)
 from engine.api.flight import (
     PlaysAsAnswer,
     PlaysAsQuestion,
@@ -33,6 +42,7 @@ from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame
 from engine.core.learn_advice import Suggestion
 from engine.core.seen import Seen
+from engine.core.strokes import StrokeTable
 from engine.units import quantity, si
 
 __all__ = [
@@ -46,6 +56,7 @@ __all__ = [
     "Golfer",
     "Lesson",
     "LieFacts",
+    "Play",
     "PlayerFacts",
     "PlaysAsAnswer",
     "PlaysAsQuestion",
@@ -53,13 +64,18 @@ __all__ = [
     "PuttQuestion",
     "Seen",
     "ShortGame",
+    "ShotChoice",
+    "ShotFacts",
     "ShotResult",
     "StartBag",
+    "StrokeTable",
     "Suggestion",
     "SwingFlight",
+    "TroubleFacts",
     "WindFacts",
     "bag_faults",
     "bag_flights",
+    "choose",
     "club_family",
     "course_handicap",
     "felt_cold",
@@ -75,9 +91,11 @@ __all__ = [
     "shot_plays_as",
     "si",
     "side_slope_of_break",
+    "solve_player",
     "stableford_points",
     "start_bag",
     "strokes_received",
     "too_far",
+    "value_of_knowing",
     "worth_of_reading",
 ]

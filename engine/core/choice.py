@@ -9,7 +9,7 @@ cost of what stays in and p the chance of going out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -85,7 +85,7 @@ def reach_needed(*, pattern: Pattern) -> float:
     return float(np.max(far + pattern.run_m + 2.0 * pattern.run_sd_m)) + 5.0
 
 
-def surface(*, board: Board, pattern: Pattern, rolls: F64) -> Surface:
+def surface(*, board: Board, pattern: Pattern, share: F64) -> Surface:
     """Return expected strokes of every swing at every aim.
 
     Parameters
@@ -94,7 +94,7 @@ def surface(*, board: Board, pattern: Pattern, rolls: F64) -> Surface:
         The priced grid.
     pattern : Pattern
         The swings, n of them.
-    rolls : ndarray (n, nodes)
+    share : ndarray (n, nodes)
         Chance of each roll, from `roll_rows`.
 
     Returns
@@ -103,7 +103,7 @@ def surface(*, board: Board, pattern: Pattern, rolls: F64) -> Surface:
         Strokes by swing and aim.
     """
     fields = [board.strokes, board.out] if board.out.any() else [board.strokes]
-    used = np.flatnonzero(rolls.sum(axis=0) > 0.0)
+    used = np.flatnonzero(share.sum(axis=0) > 0.0)
     waves = _waves(fields, board, used)
     wave_no = np.arange(HARMONICS) * (np.pi / (-board.a_rad[0]))
     spectra = np.empty((len(fields), len(pattern), HARMONICS), dtype=np.complex128)
@@ -111,8 +111,8 @@ def surface(*, board: Board, pattern: Pattern, rolls: F64) -> Surface:
     narrow = step * step / 12.0
     for s in range(len(pattern)):
         total = np.zeros((len(fields), HARMONICS), dtype=np.complex128)
-        nodes = np.flatnonzero(rolls[s, used] > 0.0)
-        roll = rolls[s, used[nodes]]
+        nodes = np.flatnonzero(share[s, used] > 0.0)
+        roll = share[s, used[nodes]]
         for c in range(pattern.share.shape[1]):
             mean, sd = float(pattern.reach_m[s, c]), float(pattern.reach_sd_m[s, c])
             rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow, narrow) ** 0.5)
@@ -177,14 +177,14 @@ def best_aims(*, found: Surface) -> F64:
     return np.asarray(found.aim_rad[at] + step * np.clip(shift, -1.0, 1.0), dtype=np.float64)
 
 
-def option(*, board: Board, pattern: Pattern, rolls: F64, swing: int, aim_rad: float) -> Option:
+def option(*, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float) -> Option:
     """Return everything about one swing at one aim.
 
     Parameters
     ----------
     board : Board
         The priced grid.
-    pattern, rolls
+    pattern, share
         The swings, and the chance of each roll.
     swing : int
         Which swing.
@@ -197,7 +197,7 @@ def option(*, board: Board, pattern: Pattern, rolls: F64, swing: int, aim_rad: f
         Strokes, chances and finish.
     """
     mass = finish_mass(
-        board=board, pattern=pattern, rolls=rolls[swing], swing=swing, aim_rad=aim_rad
+        board=board, pattern=pattern, share=share[swing], swing=swing, aim_rad=aim_rad
     )
     chance = {name: float(np.einsum("ra,ra->", mass, part)) for name, part in board.parts.items()}
     out = min(float(np.einsum("ra,ra->", mass, board.out)), _SURE_OUT)
@@ -224,7 +224,16 @@ def option(*, board: Board, pattern: Pattern, rolls: F64, swing: int, aim_rad: f
 class Decider:
     """One shot, priced once, asked as often as needed."""
 
-    def __init__(self, *, scene: Scene, pattern: Pattern, table: StrokeTable) -> None:
+    def __init__(
+        self,
+        *,
+        scene: Scene,
+        pattern: Pattern,
+        table: StrokeTable,
+        too_many: int | None = None,
+        weight: float = 0.0,
+    ) -> None:
+        """Price every swing; `weight` strokes are added for needing over `too_many` from here."""
         if not len(pattern):
             raise NoSolution("choice", "there is no swing to choose from")
         # One hand only is ever computed, so that a mirrored question is the same sum.
@@ -235,7 +244,11 @@ class Decider:
         self.board = lay(scene=scene, table=table, reach_m=reach_needed(pattern=pattern))
         step = float(self.board.r_m[1] - self.board.r_m[0])
         self._rolls = roll_rows(run_m=pattern.run_m, run_sd_m=pattern.run_sd_m, step_m=step)
-        self._surface = surface(board=self.board, pattern=pattern, rolls=self._rolls)
+        priced = self.board
+        if too_many is not None and weight:
+            dear = weight * (self.board.over(too_many - 1) + self.board.out)
+            priced = replace(self.board, strokes=self.board.strokes + dear)
+        self._surface = surface(board=priced, pattern=pattern, share=self._rolls)
         self._aims = best_aims(found=self._surface)
         self.strokes: F64 = self._surface.strokes.min(axis=1)
         self.start_rad: F64 = self._flip * self._aims
@@ -251,7 +264,7 @@ class Decider:
         """Return one swing in full, at its best aim or at one that is asked for. [rad]"""
         aim = float(self._aims[swing]) if aim_rad is None else self._flip * aim_rad
         found = option(
-            board=self.board, pattern=self._pattern, rolls=self._rolls, swing=swing, aim_rad=aim
+            board=self.board, pattern=self._pattern, share=self._rolls, swing=swing, aim_rad=aim
         )
         if self._flip > 0.0:
             return found

@@ -55,7 +55,7 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
 
 
 def finish_mass(
-    *, board: Board, pattern: Pattern, rolls: F64, swing: int, aim_rad: float
+    *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float
 ) -> F64:  # fmt: skip
     """Return the chance of ending in each cell of the grid.
 
@@ -65,7 +65,7 @@ def finish_mass(
         The grid, with what stops a rolling ball.
     pattern : Pattern
         The swings.
-    rolls : ndarray (nodes,)
+    share : ndarray (nodes,)
         Chance of each roll of this swing.
     swing : int
         Which swing.
@@ -96,9 +96,9 @@ def finish_mass(
     touched = np.flatnonzero(land.sum(axis=1) > 0.0)
     lo, hi = int(touched[0]), int(touched[-1]) + 1
     mass = np.zeros((ROWS, ANGLES))
-    for node in np.flatnonzero(rolls > 0.0):
+    for node in np.flatnonzero(share > 0.0):
         end = np.minimum(np.arange(lo, hi) + ROLL_NODES[node], ROWS - 1)
-        moved = float(rolls[node]) * land[lo:hi]
+        moved = float(share[node]) * land[lo:hi]
         if board.stop_row is None:
             np.add.at(mass, end, moved)
         else:

@@ -12,33 +12,37 @@ from engine.core.air import REFERENCE, Air
 from engine.core.calibrate import Swing, bag_launches
 from engine.core.flight import Landing, fly
 from engine.core.golfer import Golfer
+from engine.core.landing import Firmness, Surface, ground_of, run_out
+from engine.core.lie import GOOD, Lie, from_lie, rule_for, ruled_out
 from engine.core.pattern import Habits, Pattern, Widening, pattern_of
 from engine.core.physics import Physics
 from engine.core.wind import CALM, Wind
 
 F64 = npt.NDArray[np.float64]
 
+NEAR_GREEN_M = 25.0  # a carry this near the pin comes down on the green or its apron
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Flown:
-    """The bag in the air.
+    """The bag in the air; swings a lie rules out are left out.
 
     Attributes
     ----------
     swings : tuple of n Swing
         What is swung.
-    habits : Habits
-        How each scatters from a good lie.
     pattern : Pattern
         Where each finishes here and now.
     carry_m : ndarray (n,)
         Mean carry of a solid one here and now. [m]
+    ruled_out : dict
+        Swings the lie rules out, (club, kind) -> ``"loft"`` or ``"lip"``.
     """
 
     swings: tuple[Swing, ...]
-    habits: Habits
     pattern: Pattern
     carry_m: F64
+    ruled_out: dict[tuple[str, str], str]
 
 
 def habits_of(*, golfer: Golfer, swings: tuple[Swing, ...]) -> Habits:
@@ -49,7 +53,7 @@ def habits_of(*, golfer: Golfer, swings: tuple[Swing, ...]) -> Habits:
         spread_side_rad=np.array([s.spread_side_rad for s in swings]),
         lean_rad=np.array([by_name[s.club].lean_rad for s in swings]),
         mishit=np.array([by_name[s.club].mishit for s in swings]),
-        driver=np.array([s.family == "driver" for s in swings]),
+        loft_rad=np.array([s.loft_rad for s in swings]),
         hand=golfer.hand,
         miss=golfer.miss,
     )
@@ -62,7 +66,9 @@ def fly_bag(
     air: Air = REFERENCE,
     wind: Wind = CALM,
     height_m: float = 0.0,
-    widening: Widening = Widening(),
+    lie: Lie = GOOD,
+    firmness: Firmness = "normal",
+    green_at_m: float | None = None,
 ) -> Flown:
     """Fly every swing in the conditions and spread it into the player's pattern.
 
@@ -76,43 +82,64 @@ def fly_bag(
         Today's.
     height_m : float
         Target above the ball. [m]
-    widening : Widening
-        What the lie does to the scatter.
+    lie : Lie
+        Where the ball sits.
+    firmness : Firmness
+        Of the turf.
+    green_at_m : float, optional
+        Where a green waits; swings that carry near it roll on it, others on fairway. [m]
 
     Returns
     -------
     Flown
-        Swings, scatter and pattern.
+        Swings and their pattern.
 
     Raises
     ------
     OutOfRange, NoSolution
-        As `bag_launches` and `fly`.
+        As `bag_launches`, `from_lie` and `fly`.
     """
     swings, launch = bag_launches(golfer, physics=physics)
     habits = habits_of(golfer=golfer, swings=swings)
-    down = fly(launch=launch, air=air, wind=wind, height_m=height_m, ball=physics.ball)
+    rule = rule_for(lie=lie, rules=physics.lies)
+    struck = from_lie(
+        launch=launch, loft_rad=habits.loft_rad, hand=golfer.hand, lie=lie, rule=rule
+    )
+    why = list(ruled_out(launch=struck, loft_rad=habits.loft_rad, lie=lie, rule=rule))
+    widening = Widening(rule.spread_long, rule.spread_side, rule.mishit)
+    if all(why):
+        why = [""] * len(swings)  # some club has to be used
+    down = fly(launch=struck, air=air, wind=wind, height_m=height_m, ball=physics.ball)
     still = down
     if wind.speed_mps:
-        still = fly(launch=launch, air=air, wind=CALM, height_m=height_m, ball=physics.ball)
+        still = fly(launch=struck, air=air, wind=CALM, height_m=height_m, ball=physics.ball)
     reach, bearing = _polar(down)
     calm_reach, calm_bearing = _polar(still)
-    run = _roll(down)
-    return Flown(
-        swings=swings,
+    run, run_sd = _runs(down, physics, firmness, "fairway")
+    if green_at_m is not None:
+        on_green, green_sd = _runs(down, physics, firmness, "green")
+        near = np.abs(reach - green_at_m) < NEAR_GREEN_M
+        run, run_sd = np.where(near, on_green, run), np.where(near, green_sd, run_sd)
+    start = launch.azimuth_rad  # what the player means to start it on; a lie may turn it
+    pattern = pattern_of(
         habits=habits,
-        pattern=pattern_of(
-            habits=habits,
-            reach_m=reach,
-            bearing_rad=bearing - launch.azimuth_rad,
-            run_m=run,
-            run_sd_m=0.4 * run,
-            calm_reach_m=calm_reach,
-            calm_bearing_rad=calm_bearing - launch.azimuth_rad,
-            head_mps=wind.speed_mps * math.cos(wind.from_rad),
-            widening=widening,
-        ),
-        carry_m=reach,
+        reach_m=np.maximum(reach + np.minimum(run, 0.0), 1.0),
+        bearing_rad=bearing - start,
+        run_m=np.maximum(run, 0.0),
+        run_sd_m=run_sd,
+        calm_reach_m=calm_reach,
+        calm_bearing_rad=calm_bearing - start,
+        head_mps=wind.speed_mps * math.cos(wind.from_rad),
+        widening=widening,
+    )
+    keep = [i for i, reason in enumerate(why) if not reason]
+    return Flown(
+        swings=tuple(swings[i] for i in keep),
+        pattern=pattern.taken(keep),
+        carry_m=reach[keep],
+        ruled_out={
+            (s.club, s.kind): reason for s, reason in zip(swings, why, strict=True) if reason
+        },
     )
 
 
@@ -121,10 +148,10 @@ def _polar(down: Landing) -> tuple[F64, F64]:
     return np.hypot(down.carry_m, down.side_m), np.arctan2(down.side_m, down.carry_m)
 
 
-def _roll(down: Landing) -> F64:
-    """Return the roll on ordinary turf from the speed along the ground at landing.
-
-    A drive rolls some 20 yards and a mid iron some 5 (common practice, no source).
-    """
-    along = down.speed_mps * np.cos(down.descent_rad)
-    return np.asarray(18.0 * (along / 25.0) ** 3.6, dtype=np.float64)
+def _runs(
+    down: Landing, physics: Physics, firmness: Firmness, surface: Surface
+) -> tuple[F64, F64]:
+    """Return the run after landing and its doubt."""
+    ground = ground_of(surface=surface, firmness=firmness, grounds=physics.grounds)
+    out = run_out(landing=down, ground=ground, ball=physics.ball)
+    return out.run_m, out.sd_m

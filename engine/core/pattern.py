@@ -19,6 +19,8 @@ from typing import Literal, NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from engine.core.normal import normal_cdf
+
 F64 = npt.NDArray[np.float64]
 Lie = Literal["tee", "fairway", "rough", "sand", "recovery"]
 
@@ -40,7 +42,6 @@ WIND_DOUBT = 0.20  # of the wind's effect, because the wind is a guess
 HEAD_WIND_WIDENS = 0.018  # of the spread per m/s of wind into the face (0.8 % per mph)
 
 
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Habits:
     """How a player's swings scatter from a good lie in still air, one entry a swing.
@@ -55,8 +56,8 @@ class Habits:
         Mean finishing direction against the line meant, right positive. [rad]
     mishit : ndarray (n,)
         Share of shots that are not solid. [-]
-    driver : ndarray (n,) of bool
-        Whether the club is a driver, which the turf does not suit.
+    loft_rad : ndarray (n,)
+        Loft of the club; poor lies rule out the straight faces. [rad]
     hand : int
         +1 right-handed, -1 left-handed.
     miss : int
@@ -67,7 +68,7 @@ class Habits:
     spread_side_rad: F64
     lean_rad: F64
     mishit: F64
-    driver: npt.NDArray[np.bool_]
+    loft_rad: F64
     hand: int
     miss: int
 
@@ -78,6 +79,9 @@ class Widening(NamedTuple):
     long: float = 1.0
     side: float = 1.0
     mishit: float = 0.0
+
+
+PLAIN = Widening()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -144,6 +148,14 @@ class Pattern:
         )
 
 
+def chance_past(*, pattern: Pattern, swing: int, distance_m: float) -> float:
+    """Return the chance that a swing ends at least `distance_m` out, roll included."""
+    mean = pattern.reach_m[swing] + pattern.run_m[swing]
+    sd = np.hypot(pattern.reach_sd_m[swing], pattern.run_sd_m[swing])
+    past = 1.0 - normal_cdf((distance_m - mean) / sd)
+    return float(np.einsum("c,c->", pattern.share[swing], past))
+
+
 def pattern_of(
     *,
     habits: Habits,
@@ -154,7 +166,7 @@ def pattern_of(
     calm_reach_m: F64 | None = None,
     calm_bearing_rad: F64 | None = None,
     head_mps: float = 0.0,
-    widening: Widening = Widening(),
+    widening: Widening = PLAIN,
 ) -> Pattern:
     """Spread mean landings into the pattern of this golfer.
 

@@ -10,9 +10,15 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.pattern import Lie
-from engine.core.shapes import Bend, Shape
+from engine.core.shapes import Area, Bend, Oval, Shape, green_before_pin
 from engine.core.strokes import DROP, LIES, MOST, StrokeTable
-from engine.core.surround import FAIRWAY_EDGE_M, Ground, unnamed_ground
+from engine.core.surround import (
+    FAIRWAY_EDGE_M,
+    FAIRWAY_HALF_M,
+    Ground,
+    short_sided,
+    unnamed_ground,
+)
 
 F64 = npt.NDArray[np.float64]
 Kind = Literal["out", "penalty", "sand", "trees", "heavy"]
@@ -62,7 +68,7 @@ class Scene:
     """
 
     pin_m: tuple[float, float]
-    green: Shape
+    green: Oval | Area
     trouble: tuple[Trouble, ...] = ()
     lie: Lie = "fairway"
     fairway_half_m: float = 15.0
@@ -183,7 +189,7 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
             row = LIES.index("sand" if trouble.kind == "sand" else "recovery")
             priced.append((row, weight, to_pin))
 
-    ground = _unnamed(scene, x, y, cell, to_pin)
+    ground = _unnamed(scene, x, y, to_pin)
     for row, (name, share) in enumerate(zip(Ground._fields, ground, strict=True), start=1):
         weight = free * share
         priced.append((row, weight, to_pin))
@@ -198,6 +204,8 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
             else table.at(row=row, distance_m=distance)
         )
         strokes += weight * value
+    work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
+    strokes += (1.0 - parts["green"] - out) * short_sided(to_pin_m=to_pin, green_m=work)
     return Board(
         r,
         a,
@@ -211,19 +219,17 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     )
 
 
-def _unnamed(scene: Scene, x: F64, y: F64, cell: F64, to_pin: F64) -> Ground:
+def _unnamed(scene: Scene, x: F64, y: F64, to_pin: F64) -> Ground:
     """Return what lies where nothing was told; a side is quiet when only the other is wild."""
     along, off = scene.bend.along(x, y)
-    # Offline is measured from the way to the pin near it, from the line of the hole before.
-    ground = unnamed_ground(
-        to_pin_m=to_pin, offline_m=np.abs(off), wildness=_wildness(scene, x, y, cell, off)
-    )
+    offline = np.maximum(np.abs(off) - (scene.fairway_half_m - FAIRWAY_HALF_M), 0.0)
+    ground = unnamed_ground(to_pin_m=to_pin, offline_m=offline, factor=_wildness(scene, off))
     edge = np.clip((along - scene.fairway_from_m) / FAIRWAY_EDGE_M, 0.0, 1.0)
     fairway = ground.fairway * edge
     return ground._replace(fairway=fairway, rough=ground.rough + ground.fairway - fairway)
 
 
-def _wildness(scene: Scene, x: F64, y: F64, cell: F64, off: F64) -> F64 | float:
+def _wildness(scene: Scene, off: F64) -> F64 | float:
     """Return the wildness of each side of the line."""
     sides = {s for t in scene.trouble for s in (-1, 1) if getattr(t.shape, "side", 0) == s}
     if len(sides) != 1:

@@ -232,3 +232,47 @@ class Area:
     def mirrored(self) -> Area:
         """Return the polygon on the other side."""
         return Area(tuple((x, -y) for x, y in self.corners_m))
+
+
+def extent_m(*, shape: Oval | Area) -> tuple[float, float, float, float]:
+    """Return the nearest and farthest x and the leftmost and rightmost y of a shape. [m]"""
+    if isinstance(shape, Oval):
+        return (
+            shape.x_m - shape.long_m,
+            shape.x_m + shape.long_m,
+            shape.y_m - shape.wide_m,
+            shape.y_m + shape.wide_m,
+        )
+    xs, ys = zip(*shape.corners_m, strict=True)
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def green_before_pin(
+    *, shape: Oval | Area, pin_m: tuple[float, float], x_m: F64, y_m: F64, away_m: F64
+) -> F64:
+    """Return how much of the way from points to a pin is inside the pin's green.
+
+    Parameters
+    ----------
+    shape : Oval or Area
+        The green; a polygon is taken for the oval that its extent holds.
+    pin_m : (float, float)
+        The pin. [m]
+    x_m, y_m, away_m : ndarray
+        Points, and their distance from the pin. [m]
+
+    Returns
+    -------
+    ndarray
+        Length next to the pin. [m]
+    """
+    x0, x1, y0, y1 = extent_m(shape=shape)
+    a, b = 0.5 * (x1 - x0), 0.5 * (y1 - y0)
+    # Unit vector from the pin to the point, and the pin, in the oval's own axes.
+    away = np.maximum(away_m, 1e-6)
+    u, v = (x_m - pin_m[0]) / (away * a), (y_m - pin_m[1]) / (away * b)
+    p, q = (pin_m[0] - 0.5 * (x0 + x1)) / a, (pin_m[1] - 0.5 * (y0 + y1)) / b
+    # |(p, q) + t (u, v)| = 1, the root ahead; a pin outside has none of its green before it.
+    uu, pu, pp = u * u + v * v, p * u + q * v, min(p * p + q * q - 1.0, 0.0)
+    t = (np.sqrt(np.maximum(pu * pu - uu * pp, 0.0)) - pu) / uu
+    return np.clip(t, 0.0, away_m)

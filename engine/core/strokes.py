@@ -36,26 +36,28 @@ DISTANCE_M = np.concatenate(
 STIMP_M = 3.048  # a green of ordinary speed, 10 ft
 MOST = 12  # strokes counted in the distribution
 REACH_FROM: dict[Lie, float] = {
-    "tee": 1.0, "fairway": 1.0, "rough": 0.95, "sand": 0.92, "recovery": 0.9,
+    "tee": 1.0, "fairway": 1.0, "rough": 0.94, "sand": 0.88, "recovery": 0.9,
 }  # judgement: share of the carry kept  # fmt: skip
 # Judgement: how lies widen a swing when the whole hole is thought through.
 WIDENS: dict[Lie, Widening] = {
-    "tee": Widening(0.92, 0.97, -0.01), "fairway": Widening(), "rough": Widening(1.3, 1.25, 0.04),
-    "sand": Widening(1.5, 1.3, 0.10), "recovery": Widening(1.8, 1.5, 0.16),
+    "tee": Widening(0.92, 0.97, -0.01), "fairway": Widening(), "rough": Widening(1.55, 1.5, 0.06),
+    "sand": Widening(1.8, 1.6, 0.14), "recovery": Widening(2.0, 1.6, 0.16),
 }  # fmt: skip
-DRIVER_OFF_TURF = 0.85  # judgement
+LEAST_LOFT_RAD: dict[Lie, float] = {
+    "tee": 0.0, "fairway": 0.218, "rough": 0.297, "sand": 0.349, "recovery": 0.349,
+}  # straight faces a lie rules out: common practice, no source  # fmt: skip
 _MAGIC = 20261125.0
 
 # Touch shots, judgement: lie -> (spread, mishit share) against the player's own.
 _TOUCH: dict[Lie, tuple[float, float]] = {
-    "tee": (1.0, 1.0), "fairway": (1.0, 1.0), "rough": (1.35, 1.5),
-    "sand": (1.0, 2.0), "recovery": (2.2, 4.0),
+    "tee": (1.0, 1.0), "fairway": (1.0, 1.0), "rough": (1.5, 2.0),
+    "sand": (1.1, 2.0), "recovery": (4.0, 12.0),
 }  # fmt: skip
 TOUCH_MOST_M = 75.0
 TOUCH_SIDE = 0.45  # bearing spread over the relative length spread
 TOUCH_FLOOR_M = 0.35  # nobody is better than this
-RECOVERY_FREE = 0.65  # chance that a ball in trees has a way on
-SIDEWAYS_OUT = 0.88  # chance that a sideways ball finds the fairway
+RECOVERY_FREE = 0.6  # chance that a ball in trees has a way on
+SIDEWAYS_OUT = 0.9  # chance that a sideways ball finds the fairway
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -161,12 +163,13 @@ def solve_strokes(
     steps: list[F64] = []
     for lie in LIES:
         reach = reach_m * REACH_FROM[lie]
-        if lie != "tee":
-            reach = np.where(habits.driver, reach * DRIVER_OFF_TURF, reach)
+        fit = np.flatnonzero(habits.loft_rad >= LEAST_LOFT_RAD[lie])
+        if not len(fit):
+            fit = np.arange(len(reach))  # some club has to be used
         swings = pattern_of(
             habits=habits, reach_m=reach, bearing_rad=-habits.lean_rad, run_m=run_m,
             run_sd_m=run_sd_m, widening=WIDENS[lie],
-        )  # fmt: skip
+        ).taken(fit)  # fmt: skip
         near = [_touch_step(short, lie, touch.length_m, width)]
         if lie == "recovery":
             near += _recovery_steps(swings, touch.length_m, width)

@@ -18,10 +18,10 @@ FAIRWAY_HALF_M = 15.0
 FAIRWAY_EDGE_M = 2.5
 TREES_M = 34.0
 TREES_EDGE_M = 5.0
-TREES_SHARE = 0.5
+TREES_SHARE = 0.6
 LOST_M = 46.0
 LOST_EDGE_M = 6.0
-LOST_SHARE = 0.15
+LOST_SHARE = 0.2
 GREEN_RADIUS_M = 11.5
 GREEN_EDGE_M = 2.6
 NEAR_GREEN_M = 32.0
@@ -29,6 +29,11 @@ NEAR_GREEN_EDGE_M = 4.0
 NEAR_SAND_SHARE = 0.16
 NEAR_APRON_SHARE = 0.28
 FAR_SAND_SHARE = 0.04
+
+
+SHORT_SIDED = 0.7  # strokes, at the green's edge with no green to work with
+SHORT_SIDED_FADES_M = 30.0
+USUAL_GREEN_M = 9.0  # green between ball and pin that the strokes table supposes
 
 
 class Ground(NamedTuple):
@@ -47,9 +52,9 @@ class Ground(NamedTuple):
     drop: F64
 
 
-def step_up(x: F64) -> F64:
+def step_up(z: F64) -> F64:
     """Return a smooth step from 0 to 1 about nought, of unit width."""
-    return np.asarray(0.5 + 0.5 * np.tanh(0.5 * x), dtype=np.float64)
+    return np.asarray(0.5 + 0.5 * np.tanh(0.5 * z), dtype=np.float64)
 
 
 def green_share(*, to_pin_m: F64) -> F64:
@@ -57,14 +62,14 @@ def green_share(*, to_pin_m: F64) -> F64:
     return step_up((GREEN_RADIUS_M - to_pin_m) / GREEN_EDGE_M)
 
 
-def unnamed_ground(*, to_pin_m: F64, offline_m: F64, wildness: F64 | float = 1.0) -> Ground:
+def unnamed_ground(*, to_pin_m: F64, offline_m: F64, factor: F64 | float = 1.0) -> Ground:
     """Return the likely ground at points off the green.
 
     Parameters
     ----------
     to_pin_m, offline_m : ndarray
         Distance to the pin, and distance from the middle of the way there, unsigned. [m]
-    wildness : ndarray or float
+    factor : ndarray or float
         How wild the sides are against the ordinary: less opposite a named trouble. [-]
 
     Returns
@@ -76,8 +81,28 @@ def unnamed_ground(*, to_pin_m: F64, offline_m: F64, wildness: F64 | float = 1.0
     way = step_up((FAIRWAY_HALF_M - offline_m) / FAIRWAY_EDGE_M)
     fairway = near * NEAR_APRON_SHARE + (1.0 - near) * way
     off = 1.0 - fairway
-    lost = wildness * LOST_SHARE * step_up((offline_m - LOST_M) / LOST_EDGE_M) * off
-    trees = wildness * TREES_SHARE * step_up((offline_m - TREES_M) / TREES_EDGE_M) * off
+    lost = factor * LOST_SHARE * step_up((offline_m - LOST_M) / LOST_EDGE_M) * off
+    trees = factor * TREES_SHARE * step_up((offline_m - TREES_M) / TREES_EDGE_M) * off
     sand = near * NEAR_SAND_SHARE + (1.0 - near) * FAR_SAND_SHARE * (off - lost - trees)
     sand = np.minimum(sand, off - lost - trees)
     return Ground(fairway, off - lost - trees - sand, sand, trees, lost)
+
+
+def short_sided(*, to_pin_m: F64, green_m: F64) -> F64:
+    """Return strokes lost off the green for having little of it to work with.
+
+    Parameters
+    ----------
+    to_pin_m : ndarray
+        Distance to the pin. [m]
+    green_m : ndarray
+        How much of that is green, next to the pin. [m]
+
+    Returns
+    -------
+    ndarray
+        Strokes, negative where there is more green than usual. [-]
+    """
+    reach = 0.25 * to_pin_m + 1.5
+    lost = np.exp(-green_m / reach) - np.exp(-USUAL_GREEN_M / reach)
+    return np.asarray(SHORT_SIDED * np.exp(-to_pin_m / SHORT_SIDED_FADES_M) * lost)

@@ -10,8 +10,9 @@ import numpy as np
 
 from engine.core.pattern import Pattern
 from engine.core.scene import ORDER, QUIET, RELIEF_M, STOPS, Scene
+from engine.core.shapes import green_before_pin
 from engine.core.strokes import DROP, StrokeTable
-from engine.core.surround import FAIRWAY_EDGE_M, unnamed_ground
+from engine.core.surround import FAIRWAY_EDGE_M, FAIRWAY_HALF_M, short_sided, unnamed_ground
 
 HARD_M = 1e-6
 
@@ -96,15 +97,19 @@ def simulate(
         value += weight * price
     along, off = scene.bend.along(x, y)
     sides = {t.shape.side for t in scene.trouble if hasattr(t.shape, "side")}
+    offline = np.maximum(np.abs(off) - (scene.fairway_half_m - FAIRWAY_HALF_M), 0.0)
     wild = np.ones(count)
     if len(sides) == 1:
         wild = np.where(next(iter(sides)) * off < 0.0, QUIET, 1.0)
-    ground = unnamed_ground(to_pin_m=to_pin, offline_m=np.abs(off), wildness=wild)
+    ground = unnamed_ground(to_pin_m=to_pin, offline_m=offline, factor=wild)
     edge = np.clip((along - scene.fairway_from_m) / FAIRWAY_EDGE_M, 0.0, 1.0)
     fairway = ground.fairway * edge
     ground = ground._replace(fairway=fairway, rough=ground.rough + ground.fairway - fairway)
     for row, share in enumerate(ground, start=1):
         value += free * share * table.at(row=row, distance_m=to_pin)
+    work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
+    off_green = 1.0 - (scene.green.cover(x, y, HARD_M) > 0.5) - out
+    value += off_green * short_sided(to_pin_m=to_pin, green_m=work)
     p, c = out.mean(), value.mean()
     error = np.sqrt((value + 2.0 * out).var() / count)
     return (1.0 + c + p) / (1.0 - p), float(error)
