@@ -1,8 +1,218 @@
-"""Read a message: the only public function of this package."""
+"""What does a message mean?"""
 
-from bot.model.reading import Expecting, Reading
+import re
+
+from bot.model.reading import (
+    Act,
+    Answered,
+    Choice,
+    Expecting,
+    Facts,
+    Found,
+    Reading,
+    Result,
+    Score,
+    Shot,
+    Span,
+)
+from bot.text.acts import profile as profiles
+from bot.text.acts import result as results
+from bot.text.acts import round as rounds
+from bot.text.acts import shot as shots
+from bot.text.acts import talk
+from bot.text.acts.bundle import Bundle, facts
+from bot.text.normalise import LIMIT, Folded
+from bot.text.patterns import Token, apply
+from bot.text.rules import CASCADE
+from bot.text.tokens import tokens
+
+_FOR = re.compile(
+    r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b|^\W*([A-Z][a-z]+)(?:'s got|'s at|\s+(?:has|needs|is at|wants|is facing|faces))\b"
+)
 
 
 def read(text: str, expecting: Expecting | None = None) -> Reading:
-    """Return the reading of `text`; never raises."""
-    return Reading(text=text)
+    """The one reading of `text`; `expecting` says what the last question asked for.
+
+    Never raises, whatever the text. Only the first characters are read for meaning; the rest
+    is searched for danger words alone.
+
+    >>> read("160 into 18").acts[0].facts.distance.value
+    160.0
+    """
+    folded, found = tokens(text)
+    trace: list[tuple[str, Token]] = []
+    for rules in CASCADE:
+        apply(rules, found, trace)
+    player = _player(text)
+    acts = _acts(found, text, player, expecting)
+    return Reading(
+        text=text, acts=acts, open=_open(acts, found, folded, text),
+        unread=_unread(found, folded, text, acts),
+        trace=tuple(
+            Found(rule=name, span=_span(token, folded, text), value=_shown(token.value))
+            for name, token in trace
+        ),
+    )  # fmt: skip
+
+
+def _shown(value: object) -> str:
+    return str(value)[:120]
+
+
+def _span(token: Token, folded: Folded, text: str) -> Span:
+    start, end = folded.start(token.start), folded.end(token.end)
+    end = max(start, end)
+    return Span(start=start, end=end, text=text[start:end])
+
+
+def _player(text: str) -> str | None:
+    found = _FOR.search(text[:60])
+    if not found:
+        return None
+    name = found[1] or found[2]
+    return (
+        None
+        if name
+        in (
+            "Wind",
+            "What",
+            "It",
+            "He",
+            "She",
+            "That",
+            "This",
+            "Who",
+            "Green",
+            "Pin",
+            "Breeze",
+            "Anyone",
+        )
+        else name
+    )
+
+
+def _acts(
+    found: list[Token], text: str, player: str | None, expecting: Expecting | None
+) -> tuple[Act, ...]:
+    whole = Bundle(found)
+    danger = talk.safety(whole)
+    if danger is not None:
+        return (danger,)
+    if expecting is not None:
+        answer = _answer(whole, expecting)
+        if answer is not None:
+            return (answer,)
+    parts = _parts(found)
+    if len(parts) > 1:
+        made = [_act(Bundle(part), text, player) for part in parts]
+        kinds = [a for a in made if a is not None]
+        if _both(kinds) and not whole.has("punct.q"):
+            return tuple(kinds)
+    act = _act(whole, text, player)
+    return (act,) if act is not None else ()
+
+
+def _both(acts: list[Act]) -> bool:
+    """Whether a result is told and a new shot asked for."""
+    told = any(isinstance(a, Result | Score) for a in acts)
+    return told and any(isinstance(a, Shot) for a in acts)
+
+
+def _parts(found: list[Token]) -> list[list[Token]]:
+    parts: list[list[Token]] = [[]]
+    for token in found:
+        if token.name == "punct.stop" or token.name == "join.now":
+            parts.append([])
+        else:
+            parts[-1].append(token)
+    return [p for p in parts if p]
+
+
+def _act(b: Bundle, text: str, player: str | None) -> Act | None:
+    if not b.tokens:
+        return None
+    first = talk.hostile(b, facts(b), text) or talk.early(b)
+    if first is not None:
+        return first
+    about_me = profiles.profile(b, player)
+    if about_me is not None:
+        return about_me
+    steer = rounds.rounds(b, text) or rounds.reviews(b) or talk.rules(b)
+    if steer is not None:
+        return steer
+    if results.is_result(b):
+        return results.result(b, player)
+    scored = results.score(b, player)
+    if scored is not None and not b.has("got.wind", "got.hazard", "ask.which"):
+        return scored
+    asked = shots.shot(b, player)
+    if asked is not None and not (asked.act == "followup" and b.has("talk.thanks")):
+        return asked
+    return talk.late(b)
+
+
+def _answer(b: Bundle, expecting: Expecting) -> Act | None:
+    if len(b.tokens) > 6:
+        return None
+    if b.has("talk.skip"):
+        return Answered(unknown=True)
+    if b.has("talk.yes"):
+        return Answered(yes=True)
+    if b.has("talk.nope", "join.not") and len(b.tokens) == 1:
+        return Answered(yes=False)
+    number = b.first("n")
+    told = facts(b)
+    if number is not None and len(b.tokens) == 1 and hasattr(number.value, "measure"):
+        return Answered(number=number.value.measure(), facts=told)
+    side = b.first("side")
+    if side is not None and len(b.tokens) <= 3:
+        return Answered(words=side.name.split(".")[1], facts=told)
+    return None
+
+
+def _open(
+    acts: tuple[Act, ...], found: list[Token], folded: Folded, text: str
+) -> tuple[Choice, ...]:
+    out: list[Choice] = []
+    for act in acts:
+        told = getattr(act, "facts", None)
+        if not isinstance(told, Facts):
+            continue
+        wind = told.wind
+        if wind is not None:
+            span = _first_span("got.wind", found, folded, text)
+            blows = wind.speed is None or wind.speed.value > 0
+            if wind.across:
+                out.append(Choice(span=span, about="wind_side", options=("left", "right")))
+            elif wind.from_deg is None and wind.change is None and blows and not _calm(wind.speed):
+                out.append(Choice(span=span, about="wind_dir"))
+        for hazard in told.hazards:
+            if hazard.reach_or_carry is not None:
+                span = _first_span("got.hazard", found, folded, text)
+                out.append(Choice(span=span, about="reach_or_carry", options=("start", "end")))
+    return tuple(out)
+
+
+def _calm(speed: object) -> bool:
+    high = getattr(speed, "high", None)
+    return high is not None and high <= 4
+
+
+def _first_span(name: str, found: list[Token], folded: Folded, text: str) -> Span:
+    for token in found:
+        if token.name == name:
+            return _span(token, folded, text)
+    return Span(start=0, end=0, text="")
+
+
+def _unread(
+    found: list[Token], folded: Folded, text: str, acts: tuple[Act, ...]
+) -> tuple[Span, ...]:
+    out = [
+        _span(t, folded, text) for t in found
+        if t.name in ("x.word", "n.junk") and (len(t.text) > 2 and t.text.isalpha() or t.name == "n.junk")
+    ]  # fmt: skip
+    if len(text) > LIMIT:
+        out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT : LIMIT + 40]))
+    return tuple(out)

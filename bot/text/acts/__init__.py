@@ -1,0 +1,1 @@
+"""Which acts does a row of read tokens make?"""

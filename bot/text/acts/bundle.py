@@ -1,0 +1,238 @@
+"""What was told in a row of read tokens, slot by slot?"""
+
+from collections.abc import Iterable
+from typing import Any
+
+from bot.model.measure import Measure
+from bot.model.reading import Air, Elevation, Facts, Green, Hazard, Hole, Lie, Wind
+from bot.text.patterns import Token
+from bot.text.quantity import Num
+from bot.text.rules import trouble, wind
+
+FARTHEST = 700.0
+"""Yards: a longer shot is not one."""
+
+
+class Bundle:
+    """The tokens of a message with short ways to ask what is among them."""
+
+    def __init__(self, tokens: list[Token]) -> None:
+        self.tokens = tokens
+        self.names = {t.name for t in tokens}
+        self.families = {n.split(".")[0] for n in self.names}
+
+    def has(self, *names: str) -> bool:
+        """Whether any of the names or families is there."""
+        return any(n in self.names or n in self.families for n in names)
+
+    def first(self, *names: str) -> Token | None:
+        """The first token of a name or family."""
+        for token in self.tokens:
+            if token.name in names or token.name.split(".")[0] in names:
+                return token
+        return None
+
+    def every(self, *names: str) -> list[Token]:
+        """All tokens of the names or families, in order."""
+        return [t for t in self.tokens if t.name in names or t.name.split(".")[0] in names]
+
+    def value(self, name: str) -> Any:
+        """The value of the first token called `name`."""
+        token = self.first(name)
+        return token.value if token else None
+
+    def measure(self, name: str) -> Measure | None:
+        """The number of the first token called `name`, as said."""
+        value = self.value(name)
+        return value.measure() if isinstance(value, Num) else None
+
+    def words(self) -> set[str]:
+        """The texts of the tokens left unread."""
+        return {t.text for t in self.tokens}
+
+
+def lies(tokens: Iterable[Token]) -> tuple[Lie, ...]:
+    """The lie told: surface and what is special about it, each once, in a fixed order."""
+    found: list[Lie] = []
+    previous = None
+    for token in tokens:
+        if token.name.startswith("lie."):
+            name: Lie = token.name.split(".")[1]  # type: ignore[assignment]
+            if name not in found:
+                found.append(name)
+        elif token.name == "hazard.bunker" and previous in (
+            "join.in",
+            "join.from",
+            "join.off",
+            "x.word",
+            "lie.buried",
+            None,
+        ):
+            if "bunker" not in found:
+                found.append("bunker")
+        elif token.name == "hazard.trees" and previous in ("join.in", "join.from"):
+            found.append("trees")
+        elif token.name == "hazard.grass" and previous in ("join.in", "join.from", None):
+            found.append("deep_rough")
+        previous = token.name
+    if "fairway_bunker" in found or "greenside_bunker" in found:
+        found = [f for f in found if f not in ("bunker", "fairway")]
+    if "deep_rough" in found:
+        found = [f for f in found if f != "rough"]
+    return tuple(found)
+
+
+def air(b: Bundle) -> Air | None:
+    """The air told."""
+    rain = True if b.has("air.rain") else False if b.has("air.norain") else None
+    word = None
+    for name in ("cold", "cool", "warm", "hot", "humid", "thin", "heavy"):
+        if b.has(f"air.{name}"):
+            word = name
+            break
+    made = Air(
+        temperature=b.measure("got.temp"), altitude=b.measure("got.altitude"),
+        pressure=b.measure("n.press"), humidity=b.measure("got.humidity"), rain=rain,
+        word=word,  # type: ignore[arg-type]
+    )  # fmt: skip
+    return None if made == Air() else made
+
+
+def green(b: Bundle) -> Green | None:
+    """The green told."""
+    firm = None
+    for name in ("baked", "firm", "soft"):
+        if b.has(f"ground.{name}"):
+            firm = name
+            break
+    speed = None
+    for token, word in (("very_fast", "very_fast"), ("fast", "fast"), ("slow", "slow")):
+        if b.has(f"ground.{token}"):
+            speed = word
+            break
+    stimp = b.value("got.stimp")
+    made = Green(
+        depth=b.measure("got.depth"), width=b.measure("got.width"),
+        firmness=firm,  # type: ignore[arg-type]
+        stimp=stimp.value if stimp else None,
+        speed_word=speed,  # type: ignore[arg-type]
+    )  # fmt: skip
+    return None if made == Green() else made
+
+
+def wind_of(b: Bundle) -> Wind | None:
+    """The wind told."""
+    return wind.merge(wind.winds(b.tokens))
+
+
+def elevation_of(b: Bundle) -> Elevation | None:
+    """The height told; two parts of it, a word and a number, are one."""
+    told: list[Elevation] = [t.value for t in b.every("got.height")]
+    if not told:
+        return None
+    sized = [e for e in told if e.size is not None]
+    return sized[0] if sized else told[0]
+
+
+def hole(b: Bundle) -> Hole | None:
+    """The hole told."""
+    made = Hole(
+        number=b.value("got.hole"), par=b.value("got.par"), stroke_index=b.value("got.index"),
+        bearing_deg=b.value("got.bearing"), dogleg=b.value("got.dogleg"),
+        length=b.measure("got.length"),
+    )  # fmt: skip
+    return None if made == Hole() else made
+
+
+def loose(b: Bundle) -> list[Num]:
+    """Numbers that no rule has used and that can be a length."""
+    return [
+        t.value for t in b.tokens
+        if t.name in ("n.bare", "n.len", "got.distance") and isinstance(t.value, Num)
+    ]  # fmt: skip
+
+
+def numbers_to(b: Bundle) -> dict[str, Any]:
+    """Distance, what it is to, and the other numbers of the green."""
+    out: dict[str, Any] = {}
+    trio = b.value("got.trio")
+    if trio:
+        named = dict(trio)
+        for key in ("front", "middle", "back"):
+            if key in named:
+                out[key] = named[key].measure()
+        if "pin" in named:
+            out["distance"], out["reference"] = named["pin"].measure(), "pin"
+        elif "middle" in named:
+            out["distance"], out["reference"] = named["middle"].measure(), "middle"
+        return out
+    refs: list[tuple[str, Num]] = [t.value for t in b.every("got.ref")]
+    if len(refs) > 1:
+        for name, num in refs:
+            if name in ("front", "middle", "back"):
+                out.setdefault(name, num.measure())
+            elif "distance" not in out:
+                out["distance"], out["reference"] = num.measure(), name
+        if "distance" not in out:
+            best = next((r for r in refs if r[0] == "middle"), None)
+            plain = loose(b)
+            if best is not None:
+                out["distance"], out["reference"] = best[1].measure(), "middle"
+            elif plain:
+                out["distance"] = plain[0].measure()
+            else:
+                out["distance"], out["reference"] = refs[0][1].measure(), refs[0][0]
+        return out
+    plain = loose(b)
+    if refs:
+        name, num = refs[0]
+        if plain and name in ("front", "back", "middle"):
+            out[name] = num.measure()
+            out["distance"] = plain[0].measure()
+        else:
+            out["distance"], out["reference"] = num.measure(), name
+        return out
+    if plain:
+        lengths = [n for n in plain if n.unit]
+        out["distance"] = (lengths or plain)[0].measure()
+    return out
+
+
+def facts(b: Bundle) -> Facts:
+    """Everything told of a shot to come."""
+    fields = numbers_to(b)
+    found = list(trouble.hazards(b.tokens))
+    fields["plays_as"] = b.measure("got.plays_as")
+    carry = b.value("got.carry")
+    if carry is not None:
+        open_ = [
+            i for i, h in enumerate(found) if h.end is None and h.side in (None, "short", "cross")
+        ]
+        if open_ and "distance" in fields:
+            at = open_[0]
+            found[at] = found[at].model_copy(
+                update={"end": carry.measure(), "side": found[at].side or "short"}
+            )
+        elif "distance" not in fields:
+            fields["distance"], fields["reference"] = carry.measure(), "carry"
+    if "distance" not in fields:
+        for at, hazard in enumerate(found):
+            if hazard.reach_or_carry is not None:
+                fields["distance"] = hazard.reach_or_carry
+                found[at] = hazard.model_copy(update={"reach_or_carry": None})
+                break
+    lie = lies(b.tokens)
+    pins = [s for t in b.every("got.pin") for s in t.value]
+    swing_club = b.value("got.swing_club")
+    swing = b.first("swing")
+    club = b.value("got.club") or (swing_club[1] if swing_club else None)
+    shape = b.first("shape")
+    return Facts(
+        **fields,
+        wind=wind_of(b), elevation=elevation_of(b), air=air(b), lie=lie,
+        hazards=tuple(found), safe=trouble.safe(b.tokens), pin=tuple(dict.fromkeys(pins)),
+        green=green(b), hole=hole(b), leave=b.measure("got.leave"), club=club,
+        clubs_compare=b.value("got.compare") or (), club_excluded=b.value("got.excluded"),
+        swing=swing_club[0] if swing_club else swing.name.split(".")[1] if swing else None,
+        shape=shape.name.split(".")[1] if shape else None,
+    )  # fmt: skip

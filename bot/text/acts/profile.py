@@ -1,0 +1,125 @@
+"""Does the message tell something about the player or the bag?"""
+
+from bot.model.reading import Profile
+from bot.text.acts.bundle import Bundle
+from bot.text.patterns import Token
+from bot.text.quantity import Num
+from bot.text.rules.clubs import club_code
+
+_MISS_OF = {
+    "hook": "left",
+    "pull": "left",
+    "draw": "left",
+    "slice": "right",
+    "push": "right",
+    "fade": "right",
+}
+
+
+def profile(b: Bundle, player: str | None) -> Profile | None:
+    """The fact about player or bag, or None."""
+    if b.has("profile.show"):
+        return Profile(intent="show", player=player)
+    if b.has("profile.setup"):
+        return Profile(intent="start_setup", player=player)
+    if b.has("profile.metric", "profile.imperial") and not b.has("got.wind", "got.hazard"):
+        units = "metric" if b.has("profile.metric") else "imperial"
+        return Profile(intent="set_units", units=units, player=player)  # type: ignore[arg-type]
+    if b.has("profile.hand", "profile.rhand"):
+        hand = "left" if b.has("profile.hand") else "right"
+        return Profile(intent="set_hand", hand=hand, player=player)  # type: ignore[arg-type]
+    if b.has("profile.handicap", "hole.index") and not b.has("got.hole", "hole.par"):
+        number = b.first("n.bare", "n.det", "got.index")
+        if number is not None:
+            value = number.value.value if isinstance(number.value, Num) else number.value
+            return Profile(intent="set_handicap", handicap=float(value), player=player)
+    if b.has("profile.speed"):
+        number = b.first("n.speed", "n.bare")
+        wind = b.value("got.wind")
+        speed = number.value.measure() if number else wind.speed if wind else None
+        if speed is not None:
+            return Profile(intent="set_speed", speed=speed, player=player)
+    return _bag(b, player) or _habit(b, player)
+
+
+def _club(b: Bundle) -> str | None:
+    found = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
+    if found is None:
+        token = b.first("n.det")
+        found = club_code(token) if token else None
+    return found or b.value("got.excluded")
+
+
+def _carry(b: Bundle) -> Num | None:
+    token = b.first("got.carry", "n.len", "n.bare", "got.distance")
+    if token is not None and isinstance(token.value, Num) and 20 <= token.value.value <= 420:
+        return token.value
+    return None
+
+
+def _bag(b: Bundle, player: str | None) -> Profile | None:
+    club = _club(b)
+    carry = _carry(b)
+    if b.has(
+        "got.wind", "got.hazard", "ask.what_if", "ask.which", "got.ref", "punct.q", "got.lie"
+    ):
+        return None
+    if b.has("profile.remove") and club is not None:
+        return Profile(intent="remove_club", club=club, player=player)
+    if b.has("profile.add") and club is not None:
+        return Profile(
+            intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
+        )
+    if b.has("profile.leave") and carry is not None:
+        return Profile(intent="set_leave", leave=carry.measure(), player=player)
+    if club is None or carry is None:
+        return None
+    told = b.has(
+        "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry", "join.is"
+    )
+    mine = _mine(b.tokens)
+    if told or mine:
+        total = b.has("profile.total")
+        return Profile(
+            intent="set_club", club=club, carry=None if total else carry.measure(),
+            total=carry.measure() if total else None, best_ever=b.has("profile.best"), player=player,
+        )  # fmt: skip
+    return None
+
+
+def _mine(tokens: list[Token]) -> bool:
+    """Whether a club is called the player's own."""
+    return any(t.name in ("got.club", "n.det") and "my" in t.before.split() for t in tokens)
+
+
+def _habit(b: Bundle, player: str | None) -> Profile | None:
+    shape = b.first("shape")
+    shape_name = shape.name.split(".")[1] if shape else None
+    about_shot = b.has(
+        "got.distance",
+        "n.len",
+        "got.ref",
+        "got.wind",
+        "ask.what_if",
+        "ask.which",
+        "n.bare",
+        "got.hazard",
+    )
+    if about_shot:
+        return None
+    if b.has("miss.both"):
+        return Profile(intent="set_miss", miss="both", player=player)
+    if b.has("miss"):
+        side = b.first("side.left", "side.right", "side.short", "side.long", "side.both")
+        if side is not None:
+            return Profile(intent="set_miss", miss=side.name.split(".")[1], player=player)  # type: ignore[arg-type]
+        contact = b.first("contact.fat", "contact.thin")
+        if contact is not None:
+            return Profile(intent="set_miss", miss=contact.name.split(".")[1], player=player)  # type: ignore[arg-type]
+        if shape_name in _MISS_OF and b.has("miss.word"):
+            return Profile(
+                intent="set_miss", miss=_MISS_OF[shape_name], shape=shape_name, player=player
+            )  # type: ignore[arg-type]
+    if shape_name and b.has("miss.tend", "profile.shape_word", "miss.lose"):
+        return Profile(intent="set_shape", shape=shape_name, player=player)  # type: ignore[arg-type]
+    return None

@@ -1,0 +1,179 @@
+"""Does the message tell what became of a shot, or a score?"""
+
+from typing import Any, Literal
+
+from bot.model.reading import Result, Score
+from bot.text.acts.bundle import Bundle, lies
+from bot.text.patterns import Token
+from bot.text.quantity import Num
+from bot.text.rules.clubs import club_code
+
+_PUTTS = {
+    "result.one_putt": 1,
+    "result.two_putt": 2,
+    "result.three_putt": 3,
+    "result.four_putt": 4,
+}
+_TO_PAR = {
+    "score.albatross": -3, "score.eagle": -2, "score.birdie": -1, "score.par": 0,
+    "score.bogey": 1, "score.double": 2, "score.triple": 3, "score.quad": 4,
+}  # fmt: skip
+_CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
+_STRONG = (
+    "contact", "result.pin_high", "result.past", "result.short_of", "result.holed", "result.missed",
+    "result.on", "result.flew", "result.two_putt", "result.three_putt", "result.one_putt",
+    "result.four_putt", "result.up_down", "verb.found", "lie.water", "lie.ob", "lie.lost",
+    "join.was", "result.two_penalty", "result.reload_word", "result.inside",
+)  # fmt: skip
+
+
+def is_result(b: Bundle) -> bool:
+    """Whether the message tells of a shot that was hit."""
+    if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
+        return False
+    if any(t.name.startswith("shape.") and t.text.endswith(("ed", "led")) for t in b.tokens):
+        return True
+    if b.has("score.made", "score.pickup") or any(t.name in _TO_PAR for t in b.tokens):
+        return False
+    if b.has(*_STRONG):
+        return True
+    if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
+        return True
+    club_first = bool(b.tokens) and (
+        club_code(b.tokens[0]) is not None or b.tokens[0].name == "got.club"
+    )
+    return club_first and b.has("side") and not b.has("got.hazard", "punct.q")
+
+
+def result(b: Bundle, player: str | None) -> Result:
+    """What became of the shot."""
+    fields: dict[str, Any] = {"player": player}
+    fields["club"] = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
+    if b.has("got.swing_club"):
+        fields["swing"] = b.value("got.swing_club")[0]
+    if fields["club"] is None:
+        head = b.tokens[0] if b.tokens else None
+        if head is not None and head.name in ("n.bare", "n.det"):
+            fields["club"] = club_code(head)
+    contact = b.first("contact")
+    if contact is not None:
+        fields["contact"] = contact.name.split(".")[1]
+    shape = b.first("shape")
+    if shape is not None and shape.name.split(".")[1] in _CURVE:
+        fields["curve"] = shape.name.split(".")[1]
+    _place(b, fields)
+    for name, count in _PUTTS.items():
+        if b.has(name):
+            fields["putts"] = count
+    if "putts" not in fields:
+        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
+            if first.name in ("n.bare", "n.det") and second.name in ("putt.noun", "putt.done"):
+                fields["putts"] = int(first.value.value)
+    if b.has("result.drop"):
+        fields["penalty"] = 1
+    if b.has("result.two_penalty"):
+        fields["penalty"] = 2
+    if b.has("result.holed"):
+        fields["holed"] = True
+    elif b.has("result.missed"):
+        fields["holed"] = False
+    if b.has("putt.gimme"):
+        fields["conceded"] = True
+    if b.has("result.provisional"):
+        fields["provisional"] = True
+    return Result(**fields)
+
+
+def _place(b: Bundle, fields: dict[str, Any]) -> None:
+    """Where the ball went: depth, side, by how much, lie."""
+    depth: Literal["short", "pin_high", "long"] | None = None
+    if b.has("result.pin_high"):
+        depth = "pin_high"
+    elif b.has("side.short", "result.short_of", "place.front"):
+        depth = "short"
+    elif b.has("side.long", "result.past", "result.flew"):
+        depth = "long"
+    fields["depth"] = depth
+    side = b.first("side.left", "side.right")
+    if side is not None:
+        fields["side"] = side.name.split(".")[1]
+    previous: Token | None = None
+    on_green = b.has("result.on")
+    for at, token in enumerate(b.tokens):
+        follow = b.tokens[at + 1] if at + 1 < len(b.tokens) else None
+        if token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(token):
+            num: Num = token.value[1] if token.name == "got.ref" else token.value
+            measure = num.measure()
+            if follow is not None and follow.name in ("putt.noun", "putt.done"):
+                previous = token
+                continue
+            if num.unit in ("ft", "in") or on_green:
+                if "proximity" not in fields and (num.unit or num.value < 100):
+                    fields["proximity"] = measure
+            elif _near(previous, follow, "side.left", "side.right"):
+                fields.setdefault("side_by", measure)
+            elif _near(previous, follow, "side.short", "side.long", "result"):
+                fields.setdefault("by", measure)
+            elif num.value >= 60:
+                fields.setdefault("total" if b.has("profile.total") else "carry", measure)
+        previous = token
+    lie = list(lies(b.tokens))
+    if on_green and "green" not in lie:
+        lie.insert(0, "green")
+    for hazard in b.every("got.hazard"):
+        for one in hazard.value:
+            if one.kind in ("water", "ob", "trees", "bunker", "penalty") and one.kind not in lie:
+                lie.append(one.kind)
+            if one.side in ("left", "right") and "side" not in fields:
+                fields["side"] = one.side
+            if one.side in ("short", "long") and fields["depth"] is None:
+                fields["depth"] = one.side
+    for token in b.every("hazard"):
+        kind = token.name.split(".")[1]
+        if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie:
+            if not (kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)):
+                lie.append(kind)
+    fields["lie"] = tuple(lie)
+
+
+def _length(token: Token) -> bool:
+    value = token.value[1] if token.name == "got.ref" else token.value
+    return isinstance(value, Num) and value.value > 0
+
+
+def _near(previous: Token | None, follow: Token | None, *names: str) -> bool:
+    for token in (follow, previous):
+        if token is not None and (token.name in names or token.name.split(".")[0] in names):
+            return True
+    return False
+
+
+def score(b: Bundle, player: str | None) -> Score | None:
+    """A score for the hole, if one was told."""
+    to_par = next((v for n, v in _TO_PAR.items() if b.has(n)), None)
+    strokes = None
+    if b.has("score.ace"):
+        strokes = 1
+    elif b.has("score.snowman"):
+        strokes = 8
+    elif b.has("score.made"):
+        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
+            if first.name == "score.made":
+                if second.name in ("n.bare", "n.det"):
+                    strokes = int(second.value.value)
+                elif second.name == "got.club":
+                    strokes = int(second.value[0]) if second.value[0].isdigit() else None
+    picked = b.has("score.pickup", "wind.pickup")
+    if to_par is None and strokes is None and not picked:
+        return None
+    if b.has("putt.noun") and b.has("n.ft"):
+        return None
+    putts = next((v for n, v in _PUTTS.items() if b.has(n)), None)
+    if putts is None:
+        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
+            if first.name in ("n.bare", "n.det") and second.name == "putt.noun":
+                putts = int(first.value.value)
+    return Score(
+        hole=b.value("got.hole"), strokes=strokes, to_par=to_par, putts=putts, picked_up=picked,
+        player=player,
+    )  # fmt: skip

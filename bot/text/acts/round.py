@@ -1,0 +1,97 @@
+"""Does the message start, steer, end or review a round?"""
+
+import re
+from typing import Any
+
+from bot.model.reading import CourseNote, Review, Round
+from bot.text.acts.bundle import Bundle, hole
+from bot.text.patterns import Token
+
+_NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
+_WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
+_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
+
+
+def _players(text: str) -> tuple[str, ...]:
+    found = _WITH.search(text)
+    if not found:
+        return ()
+    return tuple(p.strip() for p in re.split(r",| and | & ", found[1]) if p.strip())
+
+
+def _course(text: str) -> str | None:
+    head = text.split(" with ")[0]
+    found = _AT.search(head)
+    if found:
+        return found[1].strip(" .,-")
+    return None
+
+
+def rounds(b: Bundle, text: str) -> Round | None:
+    """A round started, steered or ended, or None."""
+    if b.has("round.start"):
+        count = None
+        holes = b.first("round.holes")
+        if holes is not None:
+            count = 9 if holes.text.startswith("9") else 18
+        return Round(
+            intent="start_round", course=_course(text), holes=count, players=_players(text),
+            competition=True if b.has("round.comp_on") else None,
+        )  # fmt: skip
+    for name, intent in (
+        ("end", "end_round"), ("comp_off", "competition_off"), ("comp_on", "competition_on"),
+        ("card", "card"), ("standings", "standings"), ("strokes", "strokes"), ("next", "next_hole"),
+    ):  # fmt: skip
+        if b.has(f"round.{name}"):
+            fields: dict[str, Any] = {"intent": intent}
+            if intent.startswith("competition"):
+                fields["competition"] = intent.endswith("on")
+            told = hole(b)
+            if intent == "next_hole" and told is not None:
+                return Round(intent="set_hole", hole=_with_length(b, told))
+            return Round(**fields)
+    told = hole(b)
+    if told is None or b.has(
+        "got.wind",
+        "got.hazard",
+        "ask",
+        "lie.tee",
+        "got.dogleg",
+        "got.ref",
+        "got.distance",
+        "got.club",
+        "layup",
+    ):
+        return None
+    if told.number is not None or (told.par is not None and len(b.tokens) <= 5):
+        full = _with_length(b, told)
+        if full.par == 3 and full.length is not None and told.number is None:
+            return None
+        return Round(intent="set_hole", hole=full)
+    return None
+
+
+def _with_length(b: Bundle, told: Any) -> Any:
+    number: Token | None = b.first("n.len", "n.bare")
+    if number is not None and 60 <= number.value.value <= 700:
+        return told.model_copy(update={"length": number.value.measure()})
+    return told
+
+
+def reviews(b: Bundle) -> Review | CourseNote | None:
+    """A question about what was played, or None."""
+    club = b.value("got.club")
+    if b.has("review.stats") or (
+        b.has("miss.tend", "review")
+        and club
+        and b.has("miss.tend")
+        and not b.has("n", "got.carry", "side", "shape")
+    ):
+        return Review(intent="club_stats" if club else "review", club=club)
+    for name, intent in (
+        ("export", "export"), ("report", "report"), ("picture", "picture"), ("learn", "learn"),
+        ("cost", "part"), ("review", "review"),
+    ):  # fmt: skip
+        if b.has(f"review.{name}"):
+            return Review(intent=intent, club=club)  # type: ignore[arg-type]
+    return None

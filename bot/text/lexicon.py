@@ -1,0 +1,135 @@
+"""Which words does the reader know, and what does a misspelt one stand for?"""
+
+import tomllib
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any, Final
+
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
+
+from bot.text.pieces import split
+from bot.text.patterns import code
+
+Trie = dict[str, Any]
+END: Final = "\0"
+_ARTICLES: Final = frozenset({"the", "a", "an", "my"})
+
+# Families whose words turn the advice round: one slip of the finger at most is mended.
+_GRAVE: Final = frozenset(
+    {"side", "height", "place", "wind", "compass", "join", "danger", "rules", "profile", "talk",
+     "round", "review", "score", "ask", "miss", "hostile", "result"}
+)  # fmt: skip
+
+
+def _data() -> dict[str, dict[str, list[str]]]:
+    found = files("bot.text").joinpath("vocab.toml").read_text(encoding="utf-8")
+    return tomllib.loads(found)
+
+
+def _plant(trie: Trie, phrase: str, name: str) -> None:
+    words = [p.text for p in split(phrase)]
+    bare = [w for w in words if w not in _ARTICLES]
+    for form in (words, bare if len(bare) > 1 else []):
+        node = trie
+        for word in form:
+            node = node.setdefault(word, {})
+        if form:
+            node.setdefault(END, name)
+
+
+def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
+    data = _data()
+    signs: dict[str, str] = data.pop("sign")  # type: ignore[assignment]
+    units: Trie = {}
+    for unit, phrases in data.pop("unit").items():
+        for phrase in phrases:
+            _plant(units, phrase, unit)
+    words: Trie = {}
+    singles: dict[str, str] = {}
+    for family, members in data.items():
+        for member, phrases in members.items():
+            name = f"{family}.{member}"
+            code(name)
+            for phrase in phrases:
+                _plant(words, phrase, name)
+                if phrase.isalpha():
+                    singles.setdefault(phrase, name)
+    for unit in ("yards", "metres", "meters", "feet", "knots", "degrees", "percent", "inches"):
+        singles.setdefault(unit, "unit." + unit)
+    return signs, words, units, singles
+
+
+SIGNS, WORDS, UNITS, _SINGLES = _build()
+_BUCKETS: Final[dict[tuple[str, int], list[str]]] = {}
+for _word in _SINGLES:
+    if len(_word) >= 4:
+        _BUCKETS.setdefault((_word[0], len(_word)), []).append(_word)
+_PARTS: Final = frozenset(_SINGLES) | frozenset(
+    w
+    for phrase in (p for f, ms in _data().items() if f != "sign" for ps in ms.values() for p in ps)
+    for w in phrase.split()
+)
+_REAL: Final = frozenset(
+    files("bot.text").joinpath("lookalikes.txt").read_text(encoding="utf-8").split()
+)
+
+
+@lru_cache(maxsize=4096)
+def mend(word: str) -> str:
+    """The vocabulary word that `word` is a slip of, or `word` itself.
+
+    A real English word is never mended, nor a word with two equally near meanings. A word
+    that could turn the advice round is mended for one slip only, and only from four letters.
+    """
+    if len(word) < 4 or len(word) > 16 or word in _PARTS or word in _REAL:
+        return word
+    if not word.isalpha() or not word.isascii():
+        return word
+    limit = 1 if len(word) < 7 else 2
+    nearby = [
+        target
+        for first in {word[0], word[1]}
+        for size in range(len(word) - limit, len(word) + limit + 1)
+        for target in _BUCKETS.get((first, size), ())
+    ]
+    near = process.extract(word, nearby, scorer=OSA.distance, score_cutoff=limit, limit=6)
+    if not near:
+        return word
+    best = near[0][1]
+    tied = [w for w, d, _ in near if d == best]
+    meanings = {_SINGLES[w] for w in tied}
+    if len(meanings) > 1:
+        same_start = {_SINGLES[w] for w in tied if w[0] == word[0] and w[-1] == word[-1]}
+        if len(same_start) != 1:
+            return word
+        tied = [w for w in tied if _SINGLES[w] in same_start]
+    target = tied[0]
+    family = _SINGLES[target].split(".")[0]
+    if family in _GRAVE and best > 1:
+        return word
+    return target
+
+
+def longest(trie: Trie, texts: list[str], at: int) -> tuple[int, str] | None:
+    """How many pieces from `at` the longest known phrase takes, and its name."""
+    node = trie.get(texts[at])
+    if node is None:
+        return None
+    best: tuple[int, str] | None = None
+    here = at + 1
+    if END in node:
+        best = (1, node[END])
+    while here < len(texts):
+        text = texts[here]
+        follow = node.get(text)
+        if follow is None:
+            if text in _ARTICLES and here + 1 < len(texts):
+                here += 1
+                continue
+            break
+        node = follow
+        here += 1
+        if END in node:
+            best = (here - at, node[END])
+    return best

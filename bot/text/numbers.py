@@ -1,0 +1,237 @@
+"""Which numbers does a message hold: digits, fractions, number words, signs and ranges?"""
+
+from typing import Final
+
+from bot.text.patterns import Token
+from bot.text.quantity import Num
+
+_ONES: Final = {
+    "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
+    "eight": 8, "nine": 9, "won": 1, "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
+    "eigth": 8, "fve": 5, "tow": 2, "thre": 3, "sevven": 7, "eght": 8,
+}  # fmt: skip
+_TEENS: Final = {
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15,
+    "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twelv": 12, "elevn": 11,
+    "fiften": 15, "forteen": 14, "ninteen": 19, "fifeteen": 15, "thriteen": 13, "elven": 11,
+}  # fmt: skip
+_TENS: Final = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70,
+    "eighty": 80, "ninety": 90, "fourty": 40, "thrity": 30, "fity": 50, "sixy": 60, "ninty": 90,
+    "twenny": 20, "twnety": 20, "fiffty": 50, "eigthy": 80, "sevnty": 70, "seventey": 70,
+    "fifity": 50, "sixtey": 60, "thirdy": 30, "tweny": 20, "eighy": 80, "nintey": 90,
+}  # fmt: skip
+_LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1e12, "grand": 1e3}
+_HOMOPHONES: Final = frozenset({"won", "ate", "tow"})
+_CLUB_NOUNS: Final = frozenset(
+    {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
+)
+_ABOUT: Final = frozenset({"about", "around", "roughly", "~", "maybe", "approx", "approximately",
+                           "say", "nearly", "almost", "probably"})  # fmt: skip
+WORDS: Final = (
+    frozenset(_ONES) | _TEENS.keys() | _TENS.keys() | _LARGE.keys() | {"hundred", "buck"}
+)
+_STARTS: Final = WORDS - _LARGE.keys() - _HOMOPHONES
+
+
+def is_number_word(text: str) -> bool:
+    """Whether `text` can be part of a number told in words."""
+    return text in WORDS
+
+
+def numbers(tokens: list[Token]) -> list[Token]:
+    """`tokens` with every run of digits or number words made one ``n.bare`` token."""
+    out: list[Token] = []
+    at = 0
+    while at < len(tokens):
+        token = tokens[at]
+        made: tuple[float, int, bool] | None = None
+        if token.name == "d":
+            made = _digits(tokens, at)
+        elif token.name == "x" or token.text in _STARTS:
+            made = _words(tokens, at)
+        if made is None:
+            out.append(token)
+            at += 1
+            continue
+        value, used, _ = made
+        about = bool(out) and out[-1].text in _ABOUT
+        sign, drop = _sign(out, tokens, at)
+        if drop:
+            out.pop()
+        start = token.start
+        text = " ".join(t.text for t in tokens[at : at + used])
+        num = Num(value * (sign or 1), about=about, signed=sign is not None)
+        out.append(Token("n.bare", start, tokens[at + used - 1].end, text, num))
+        at += used
+    return out
+
+
+def _sign(out: list[Token], tokens: list[Token], at: int) -> tuple[int | None, bool]:
+    """The sign told before a number, and whether the last token was that sign."""
+    if not out:
+        return None, False
+    last = out[-1]
+    touching = last.end == tokens[at].start
+    free = len(out) == 1 or out[-2].end < last.start or not out[-2].name.startswith("n.")
+    if last.text in {"minus", "negative"}:
+        return -1, True
+    if last.text == "plus" and len(out) > 1 and out[-2].text in {"elevation", "height"}:
+        return 1, True
+    if last.text == "-" and touching and free and (len(out) == 1 or out[-2].end < last.start):
+        return -1, True
+    if last.text == "+" and touching and free:
+        return 1, True
+    return None, False
+
+
+def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
+    """A number that begins with digits, and how many tokens it takes."""
+    text = tokens[at].text
+    value = float(text) if len(text) < 40 else float("inf")
+    used = 1
+
+    def peek(step: int) -> Token | None:
+        return tokens[at + step] if at + step < len(tokens) else None
+
+    # 2,600 and 1,5
+    comma, more = peek(1), peek(2)
+    if (
+        comma is not None and more is not None and comma.text == "," and more.name == "d"
+        and comma.start == tokens[at].end and more.start == comma.end and "." not in text
+    ):  # fmt: skip
+        after = peek(3)
+        alone = after is None or after.start > more.end or after.text != ","
+        if len(more.text) == 3 and len(text) == 1 and text != "0" and alone:
+            value, used = value * 1000 + float(more.text), 3
+        elif len(more.text) <= 2 and len(text) <= 2 and alone and "." not in more.text:
+            value, used = value + float(more.text) / 10 ** len(more.text), 3
+    # 3/4, 10 1/2, 10 and a half
+    slash, below = peek(used), peek(used + 1)
+    if (
+        slash is not None and below is not None and slash.text == "/" and below.name == "d"
+        and slash.start == tokens[at].end and below.start == slash.end and used == 1
+        and (text, below.text) in {("1", "2"), ("1", "4"), ("3", "4"), ("1", "3"), ("2", "3")}
+    ):  # fmt: skip
+        return value / float(below.text), 3, False
+    first, slash, below = peek(used), peek(used + 1), peek(used + 2)
+    if (
+        first is not None and slash is not None and below is not None
+        and first.name == "d" and slash.text == "/" and below.name == "d"
+        and slash.start == first.end and below.start == slash.end
+        and (first.text, below.text) in {("1", "2"), ("1", "4"), ("3", "4")}
+    ):  # fmt: skip
+        return value + float(first.text) / float(below.text), used + 3, False
+    scale = peek(used)
+    if scale is not None and scale.text in _LARGE:
+        return value * _LARGE[scale.text], used + 1, False
+    if scale is not None and scale.text == "hundred" and value < 10:
+        rest = _words(tokens, at + used + 1, small=True)
+        extra = rest[0] if rest and rest[0] < 100 else 0
+        return value * 100 + extra, used + 1 + (rest[1] if rest and rest[0] < 100 else 0), False
+    half = _half(tokens, at + used)
+    return value + (0.5 if half else 0), used + half, False
+
+
+def _half(tokens: list[Token], at: int) -> int:
+    """How many tokens "and a half" takes at `at`, or 0."""
+    texts = [t.text for t in tokens[at : at + 3]]
+    if texts[:3] == ["and", "a", "half"]:
+        return 3
+    if texts[:2] == ["and", "half"]:
+        return 2
+    return 0
+
+
+def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, int, bool] | None:
+    """A number told in words from `at`, and how many tokens it takes.
+
+    Two readings of dictation are joined: sums ("one hundred and sixty two") and figures said
+    one after the other ("one sixty two", "two eleven", "one oh five", "one five five").
+    """
+    texts = [t.text for t in tokens[at : at + 12]]
+    if not texts or texts[0] not in (WORDS if small else _STARTS | _HOMOPHONES):
+        return None
+    if texts[0] in _HOMOPHONES and not small:
+        follow = texts[1] if len(texts) > 1 else ""
+        told = follow in _TENS or follow in _TEENS or follow == "hundred"
+        if not (told or (follow in _CLUB_NOUNS)):
+            return None
+    if texts[0] == "buck" and (len(texts) < 2 or texts[1] not in _TENS | _TEENS):
+        return 100.0, 1, False
+    total = 0.0
+    group = 0.0  # below the last thousand
+    used = 0
+    last = 0  # size of the last part: 100, 10, 1; 0 at the start
+    parts: list[tuple[int, int]] = []  # tokens used and value before each part
+    while used < len(texts):
+        text = texts[used]
+        nxt = texts[used + 1] if used + 1 < len(texts) else ""
+        if text in ("and",) and last in (100, 1000) and nxt in WORDS and nxt not in _LARGE:
+            used += 1
+            continue
+        if text in ("oh", "o", "zero") and parts and last in (1, 100) and nxt in _ONES:
+            if last == 1 and group < 10:
+                group *= 10
+                if len(parts) == 1:
+                    group *= 10
+                used += 1
+                last = 10
+                continue
+            break
+        if text in ("hundred", "buck"):
+            if last == 0:
+                group = 100.0
+            elif last == 1 and group < 100 or last == 10 and group < 100:
+                group *= 100.0
+            else:
+                break
+            last = 100
+        elif text in _LARGE:
+            if last == 0:
+                break
+            total += max(group, 1.0) * _LARGE[text]
+            group, last = 0.0, 1000
+        elif text in _TENS or text in _TEENS:
+            size = _TENS.get(text, _TEENS.get(text, 0))
+            if last in (0, 100, 1000):
+                group += size
+            elif last == 1 and group < 10:
+                group = group * 100 + size
+            else:
+                break
+            last = 10 if text in _TENS else 11
+        elif text in _ONES:
+            size = _ONES[text]
+            if (
+                text in _HOMOPHONES
+                and last == 0
+                and nxt not in _TENS | _TEENS
+                and nxt != "hundred"
+            ):
+                if nxt not in _CLUB_NOUNS:
+                    break
+            if last in (0, 100, 1000) or (last == 10 and group % 10 == 0):
+                if parts and last == 10 and nxt in _CLUB_NOUNS:
+                    break
+                group += size
+            elif last == 1 and group < 10 and len(parts) == 1:
+                third = nxt in _ONES or nxt in ("oh", "zero")
+                if not third:
+                    break
+                group = group * 10 + size
+                used += 1
+                group = group * 10 + (_ONES[nxt] if nxt in _ONES else 0)
+                last = 99
+            else:
+                break
+            last = 1 if last != 99 else 99
+        else:
+            break
+        used += 1
+        parts.append((used, int(group)))
+    if not parts:
+        return None
+    half = _half(tokens, at + used)
+    value = total + group + (0.5 if half else 0)
+    return value, used + half, True

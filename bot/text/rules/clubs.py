@@ -1,0 +1,76 @@
+"""Which clubs, swings and shapes were named?"""
+
+from typing import Any
+
+from bot.text.patterns import Match, Rule, Token, rule
+
+
+_CODES = {"D": "D", "PW": "PW", "GW": "GW", "SW": "SW", "LW": "LW", "H": "H", "P": "P", "FW": "3w"}
+
+
+def club_code(token: Token) -> str | None:
+    """The code of a club token or of a small number that stands for an iron."""
+    if token.name in ("club.iron", "club.wood", "club.hybrid", "club.loft"):
+        return str(token.value)
+    if token.name == "club.DI":
+        return "2i"
+    if token.name.startswith("club."):
+        return _CODES.get(token.name.split(".")[1])
+    if token.name in ("n.bare", "n.det"):
+        value = token.value.value
+        if value == int(value) and 2 <= value <= 9 and token.value.low is None:
+            return f"{int(value)}i"
+    return None
+
+
+def _suffix(code_: str) -> str:
+    return code_[1:] if code_[:1].isdigit() and code_[1:] in ("i", "w", "h") else ""
+
+
+def _one(match: Match) -> tuple[str, Any] | None:
+    token = match.one("c")
+    found = club_code(token) if token else None
+    return ("got.club", found) if found else None
+
+
+def _swing_club(match: Match) -> tuple[str, Any] | None:
+    token, swing = match.one("c"), match.one("s")
+    found = club_code(token) if token else None
+    if found is None or swing is None:
+        return None
+    return "got.swing_club", (swing.name.split(".")[1], found)
+
+
+def _compare(match: Match) -> tuple[str, Any] | None:
+    first, second = match.one("a"), match.one("b")
+    if first is None or second is None:
+        return None
+    a, b = club_code(first), club_code(second)
+    if a is None or b is None:
+        return None
+    if first.name.startswith("n.") and _suffix(b) and second.name.startswith("club"):
+        a = a[0] + _suffix(b)
+    return "got.compare", (a, b)
+
+
+def _excluded(match: Match) -> tuple[str, Any] | None:
+    token = match.one("c")
+    found = club_code(token) if token else None
+    return ("got.excluded", found) if found else None
+
+
+_CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
+_ANY = f"{_CLUB}|n.det|n.bare"
+
+CLUBS: tuple[Rule, ...] = (
+    rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
+    rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
+    rule("club.compare", f"{{a:{_ANY}}} punct.c? (join.or) {{b:{_ANY}}}", _compare),
+    rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
+    rule("club.excluded", f"(join.not|safe.must_not) (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
+    rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
+    rule("club.named", f"{{c:{_CLUB}}}", _one),
+    rule("club.asked_number", "(ask.what_if|ask.why_not|verb.pick|ask.same|verb.hit) {c:n.bare|n.det}", lambda m: _one(m) if m.one("c") else None),
+    rule("club.the_number", "{c:n.det}", _one),
+)  # fmt: skip

@@ -1,0 +1,77 @@
+"""How far does the target stand above or below the ball, and what does it play as?"""
+
+from typing import Literal
+
+from bot.model.reading import Elevation
+from bot.text.patterns import Match, Rule, rule
+from bot.text.quantity import Num
+
+
+_LARGEST = {
+    "": 100.0,
+    "ft": 400.0,
+    "m": 60.0,
+    "yd": 60.0,
+    "pace": 60.0,
+    "%": 60.0,
+    "in": 99.0,
+    "cm": 999.0,
+}
+
+
+def _sign(name: str) -> Literal[-1, 1]:
+    return 1 if name in ("height.up", "height.uphill", "putt.up") else -1
+
+
+def _height(match: Match) -> tuple[str, Elevation] | None:
+    word = match.one("w")
+    num: Num | None = match.value("n")
+    if num is None:
+        if word is None:
+            return None
+        return "got.height", Elevation(direction=_sign(word.name))
+    if not abs(num.value) <= _LARGEST.get(num.unit, 0.0):
+        return None
+    if word is None:
+        direction: Literal[-1, 1] = 1 if num.value >= 0 else -1
+    else:
+        direction = _sign(word.name)
+    size = num._replace(value=abs(num.value)).measure()
+    return "got.height", Elevation(size=size, direction=direction)
+
+
+def _bare(match: Match) -> tuple[str, Elevation] | None:
+    num: Num = match.value("n")
+    if num.value > 40:
+        return None
+    return _height(match)
+
+
+def _signed(match: Match) -> tuple[str, Elevation] | None:
+    num: Num = match.value("n")
+    return _height(match) if num.signed else None
+
+
+def _plays(match: Match) -> tuple[str, Num] | None:
+    return "got.plays_as", match.value("n")
+
+
+_WORD = "{w:height.uphill|height.downhill}"
+_ANY = "{w:height.uphill|height.downhill|height.up|height.down}"
+_LINK = "(join.by|join.of|join.at|join.in|dist.more|place.green|punct.q)*"
+_LEN = "{n:n.ft|n.len|n.pct}"
+_NUM = "{n:n.bare|n.det}"
+
+HEIGHTS: tuple[Rule, ...] = (
+    rule("height.plays_delta", "dist.play {n:n.bare|n.det|n.len} {w:dist.more|dist.less}", lambda m: (
+        "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
+    )),
+    rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
+    rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
+    rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
+    rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),
+    rule("height.word_num", f"{_ANY} {_LINK} {_NUM} (?!join.to)", _height),
+    rule("height.num_word", f"{_NUM} {_ANY}", _bare),
+    rule("height.flat", "height.flat", lambda m: ("got.height", Elevation(direction=0))),
+    rule("height.word", _WORD, _height),
+)  # fmt: skip

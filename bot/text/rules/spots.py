@@ -1,0 +1,166 @@
+"""Where is the pin, what are the numbers to, how does the ball lie, how is green and air?"""
+
+from typing import Any
+
+from bot.model.reading import Hole
+from bot.text.patterns import Match, Rule, rule
+from bot.text.quantity import Num
+
+
+_SPOT = {
+    "place.front": "front", "place.up_front": "front", "place.middle": "middle",
+    "place.at_middle": "middle", "place.back": "back", "place.at_back": "back",
+    "side.left": "left", "side.right": "right", "spot.tucked": "tucked", "side.short": "front",
+    "side.long": "back",
+}  # fmt: skip
+_REF = {
+    "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
+    "place.green": "green", "hole.word": "pin", "place.corner": "corner",
+}  # fmt: skip
+
+
+def _pin(match: Match) -> tuple[str, Any] | None:
+    spots: list[str] = []
+    for token in match.tokens:
+        spot = _SPOT.get(token.name)
+        if spot and spot not in spots:
+            spots.append(spot)
+    return ("got.pin", tuple(spots)) if spots else None
+
+
+def _ref(match: Match) -> tuple[str, Any] | None:
+    token = match.one("r")
+    num: Num = match.value("n")
+    if token is None or num.unit in ("ft", "in"):
+        return None
+    return "got.ref", (_REF[token.name], num)
+
+
+def _trio(match: Match) -> tuple[str, Any] | None:
+    nums = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
+    names = [_REF[t.name] for t in match.tokens if t.name in _REF]
+    if len(names) != len(nums):
+        names = ["front", "pin", "back"][: len(nums)]
+    return "got.trio", tuple(zip(names, nums, strict=True))
+
+
+def _three(match: Match) -> tuple[str, Any] | None:
+    nums: list[Num] = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
+    values = [n.value for n in nums]
+    if not (values[0] < values[1] < values[2] and values[2] - values[0] <= 60 and values[0] >= 30):
+        return None
+    return "got.trio", tuple(zip(("front", "middle", "back"), nums, strict=True))
+
+
+def _temp(match: Match) -> tuple[str, Any] | None:
+    num: Num = match.value("n")
+    if num.unit == "deg":
+        if not -20 <= num.value <= 120:
+            return None
+        num = num._replace(unit="")
+    return "got.temp", num
+
+
+def _hole(match: Match) -> tuple[str, Any] | None:
+    token = match.one("n")
+    if token is None:
+        return None
+    value = token.value if token.name == "n.ord" else token.value.value
+    if value != int(value) or not 1 <= value <= 18:
+        return None
+    return "got.hole", int(value)
+
+
+def _par(match: Match) -> tuple[str, Any] | None:
+    num: Num = match.value("n")
+    return ("got.par", int(num.value)) if num.value in (3.0, 4.0, 5.0, 6.0) else None
+
+
+def _plain(name: str) -> Any:
+    def build(match: Match) -> tuple[str, Any] | None:
+        return name, match.value("n")
+
+    return build
+
+
+def _bearing(match: Match) -> tuple[str, Any] | None:
+    return "got.bearing", match.value("n").value
+
+
+def _dogleg(match: Match) -> tuple[str, Any] | None:
+    token = match.one("s")
+    return ("got.dogleg", token.name.split(".")[1]) if token else None
+
+
+_N = "{n:n.bare|n.len}"
+_R = "{r:place.pin|place.front|place.middle|place.back|place.green|hole.word}"
+_P = "(place.front|place.up_front|place.middle|place.at_middle|place.back|place.at_back|side.left|side.right|spot.tucked)"
+_PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
+
+HOLES: tuple[Rule, ...] = (
+    rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
+    rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
+    rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
+    rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
+    rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
+    rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
+    rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
+    rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
+)  # fmt: skip
+
+TRIOS: tuple[Rule, ...] = (
+    rule("distance.trio_named", "(n.bare|n.len) punct.c (n.bare|n.len) punct.c (n.bare|n.len) punct.c+ (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
+    rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
+)  # fmt: skip
+
+PINS: tuple[Rule, ...] = (
+    rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} punct.c? (hazard|got)) {_P})* (?! join.side? hazard)", _pin),
+    rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", _pin),
+    rule("pin.tucked", "spot.tucked place.pin?", _pin),
+)  # fmt: skip
+
+
+def _shy(match: Match) -> tuple[str, Any] | None:
+    less, whole = match.value("a"), match.value("n")
+    if whole.value - less.value <= 0:
+        return None
+    return "got.distance", whole._replace(
+        value=whole.value - less.value, unit=whole.unit or less.unit
+    )
+
+
+DISTANCES: tuple[Rule, ...] = (
+    rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
+    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number)* {_R} (?! {_P})", _ref),
+    rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
+    rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
+    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* {_N}", _plain("got.leave")),
+    rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),
+    rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _plain("got.distance")),
+    rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", _plain("got.distance")),
+    rule("distance.is_number", f"{_N} dist.number", _plain("got.distance")),
+    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))", _plain("got.distance")),
+)  # fmt: skip
+
+AIR: tuple[Rule, ...] = (
+    rule("air.temperature", "air.temp (join.at|join.of|join.was)* {n:n.temp|n.deg|n.bare}", _temp),
+    rule("air.degrees", "{n:n.temp|n.deg}", _temp),
+    rule("air.bare", "(air.cold|air.hot|air.warm|air.cool) join.at? {n:n.bare}(?= (punct|join))", lambda m: _temp(m) if m.value("n").value <= 110 else None),
+    rule("air.altitude", "(height.altitude) (join.of|join.at)* {n:n.ft|n.len|n.bare}", _plain("got.altitude")),
+    rule("air.altitude2", "{n:n.ft|n.len|n.bare} (join.of|height.uphill)* height.altitude", _plain("got.altitude")),
+    rule("air.altitude3", "join.at {n:n.ft} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 else None),
+    rule("air.humidity", "air.humid (join.at|join.of)* {n:n.pct}", _plain("got.humidity")),
+    rule("air.humidity2", "{n:n.pct} air.humid", _plain("got.humidity")),
+    rule("green.stimp", "ground.stimp (join.at|join.of|join.to|join.was)* {n:n.bare|n.det}", _plain("got.stimp")),
+    rule("green.num_stimp", "{n:n.bare|n.det} (join.on)* ground.stimp", _plain("got.stimp")),
+    rule("green.depth", "{n:n.len|n.bare} ground.deep|{k:n.len} place.green|place.green {j:n.len|n.bare} ground.deep", lambda m: ("got.depth", m.value("n") or m.value("k") or m.value("j"))),
+    rule("green.width", "{n:n.len|n.bare} ground.wide", _plain("got.width")),
+)  # fmt: skip
+
+
+def hole_of(values: dict[str, Any]) -> Hole | None:
+    """The hole told, or None if nothing of it was."""
+    hole = Hole(**values)
+    return None if hole == Hole() else hole

@@ -1,0 +1,158 @@
+"""Which trouble was told, on which side, from where to where, and which sides are safe?"""
+
+from typing import Any
+
+from bot.model.measure import Measure
+from bot.model.reading import Hazard, HazardKind, HazardSide
+from bot.text.patterns import Match, Rule, Token, rule
+from bot.text.quantity import Num
+
+
+_KIND: dict[str, HazardKind] = {
+    "water": "water", "marsh": "water", "bunker": "bunker", "ob": "ob", "trees": "trees",
+    "penalty": "penalty", "ditch": "ditch", "ravine": "drop", "gorse": "gorse",
+    "grass": "long_grass", "trouble": "trouble", "fairway_bunker": "bunker",
+    "greenside_bunker": "bunker", "rough": "long_grass", "deep_rough": "long_grass",
+}  # fmt: skip
+_SIDE: dict[str, HazardSide] = {
+    "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
+    "side.both": "both", "side.cross": "cross", "wind.behind": "long", "place.back": "long",
+    "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
+    "place.up_front": "short", "place.corner": "cross", "join.by": "short",
+}  # fmt: skip
+_NEAREST = 40.0
+"""A bare number after trouble is its distance from this on; below it may be a wind."""
+
+
+def _measure(token: Token | None) -> Measure | None:
+    if token is None or not isinstance(token.value, Num):
+        return None
+    return token.value.measure()
+
+
+def _part(num: Num, end: str) -> Measure:
+    value = num.low if end == "low" else num.high
+    return Measure(value=value if value is not None else num.value, unit=num.unit, about=num.about)
+
+
+def _sides(tokens: list[Token]) -> list[HazardSide]:
+    found: list[HazardSide] = []
+    for token in tokens:
+        side = _SIDE.get(token.name)
+        if side == "both":
+            found += ["left", "right"]
+        elif side is not None and side not in found:
+            found.append(side)
+    strong = [s for s in found if s != "cross"]
+    return strong or found
+
+
+def _hazard(match: Match) -> tuple[str, Any] | None:
+    """Trouble of one or more kinds on one or more sides, with numbers if told."""
+    kinds = [t for t in match.tokens if t.name.split(".")[0] in ("hazard", "lie")]
+    sides = _sides([t for t in match.tokens if t.name in _SIDE])
+    num_token = match.one("n")
+    start = end = either = None
+    if num_token is not None:
+        num: Num = num_token.value
+        if not num.unit and num.low is None and num.value < _NEAREST:
+            return None
+        if num.unit == "ft":
+            return None
+        if num.low is not None:
+            start, end = _part(num, "low"), _part(num, "high")
+        elif "to" in match.groups:
+            end = num.measure()
+        elif "at" in match.groups or any(s in ("cross", "short") for s in sides):
+            start = num.measure()
+        else:
+            either = num.measure()
+        if "m" in match.groups:
+            end = match.groups["m"][0].value.measure()
+            start, either = start or either, None
+    if "short" in match.groups and sides in ([], ["cross"]):
+        sides = ["short"]
+    out: list[Hazard] = []
+    for token in kinds:
+        kind = _KIND.get(token.name.split(".")[1])
+        if kind is None:
+            return None
+        out.extend(
+            Hazard(kind=kind, side=side, start=start, end=end, reach_or_carry=either)
+            for side in (sides or [None])
+        )
+    return "got.hazard", tuple(out)
+
+
+def _pre(match: Match) -> tuple[str, Any] | None:
+    return _hazard(match)
+
+
+def _carry(match: Match) -> tuple[str, Num] | None:
+    return "got.carry", match.value("n")
+
+
+def _safe(match: Match) -> tuple[str, Any] | None:
+    sides = _sides([t for t in match.tokens if t.name in _SIDE])
+    return "got.safe", tuple(sides) if sides else ("all",)
+
+
+def _trouble(match: Match) -> tuple[str, Any] | None:
+    sides = _sides([t for t in match.tokens if t.name in _SIDE])
+    return "got.hazard", tuple(Hazard(kind="trouble", side=s) for s in sides)
+
+
+_H = "(hazard.water|hazard.marsh|hazard.bunker|hazard.ob|hazard.trees|hazard.penalty|hazard.ditch|hazard.ravine|hazard.gorse|hazard.grass|lie.fairway_bunker|lie.greenside_bunker)"
+_ANYH = f"({_H}|hazard.trouble)"
+_S = "(side.left|side.right|side.short|side.long|side.both|side.cross)"
+_LINK = "(join.along|join.on|join.to|join.from|join.off|join.at|join.in|join.by|join.side|height.down|height.up|join.of|join.was|join.over|wind.cross|place.corner|place.green|lie.fairway)*"
+_REST = f"(join.side)* ((join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|join.side? (n|got)))join.side?)*"
+_NUM = "{n:n.bare|n.len}"
+_CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.go})"
+
+TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
+    rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
+    rule("trouble.safe_side", f"(miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
+    rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
+    rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
+    rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
+    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_H}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
+    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|join.over|layup.go) (join.over|join.of|join.at)* {{short:{_H}}}(?! {_S})", _hazard),
+    rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_H}}}(?! {_S})", _hazard),
+    rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
+    rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
+    rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
+    rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and)? ({_CUE})+ {_NUM}", _hazard),
+    rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place)|club))", _hazard),
+    rule("trouble.kinds_and_side", f"{_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
+    rule("trouble.pre_side_kind", f"(?<!hazard) (side.left|side.right) join.side? {_H} (?!{_LINK} {_S})", _hazard),
+    rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
+    rule("trouble.where_kind", f"(wind.behind|place.back) {_H}", _hazard),
+    rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
+    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
+    rule("trouble.kind_corner_num", f"{_H} (join.at|place.corner|join.over)+ {_NUM}", _hazard),
+    rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
+    rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
+    rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb", _carry),
+)  # fmt: skip
+
+
+def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
+    """The trouble told among reduced tokens, each once."""
+    out: list[Hazard] = []
+    for token in tokens:
+        if token.name == "got.hazard":
+            out.extend(h for h in token.value if h not in out)
+    return tuple(out)
+
+
+def safe(tokens: list[Token]) -> tuple[HazardSide, ...]:
+    """The sides told to be free of trouble."""
+    out: list[HazardSide] = []
+    for token in tokens:
+        if token.name == "got.safe":
+            out.extend(s for s in token.value if s not in out)
+    return tuple(out)

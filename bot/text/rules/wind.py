@@ -1,0 +1,264 @@
+"""Which wind was told: where it comes from, how strong, and how it changed?"""
+
+from typing import NamedTuple
+
+from bot.model.measure import Measure
+from bot.model.reading import Wind
+from bot.text.patterns import Match, Rule, Token, rule
+from bot.text.quantity import Num
+
+
+_LARGEST_BARE = 60.0
+"""A larger number without a unit beside a wind word is taken for a distance."""
+
+# Words for strength as ranges in miles per hour; after the Beaufort scale's names
+# (World Meteorological Organization, Manual on Codes, table 1100), widened as golfers talk.
+STRENGTH: dict[str, tuple[float, float]] = {
+    "wind.barely": (0, 4), "wind.light": (2, 8), "wind.breeze": (4, 12), "wind.moderate": (8, 18),
+    "wind.stiff": (13, 24), "wind.strong": (16, 30), "wind.gale": (30, 55), "wind.calm": (0, 2),
+}  # fmt: skip
+
+
+class Dir(NamedTuple):
+    """A direction as told: degrees off the line, or what of it stayed open."""
+
+    deg: float | None = None
+    across: bool = False
+    quartering: bool = False
+    compass: str | None = None
+
+
+def _side(match: Match, left: float, right: float) -> tuple[str, Dir] | None:
+    token = match.one("s")
+    if token is None:
+        return None
+    return "dir.line", Dir(left if token.name == "side.left" else right)
+
+
+def _into_side(match: Match) -> tuple[str, Dir] | None:
+    return _side(match, 315.0, 45.0)
+
+
+def _help_side(match: Match) -> tuple[str, Dir] | None:
+    return _side(match, 225.0, 135.0)
+
+
+def _cross_side(match: Match) -> tuple[str, Dir] | None:
+    return _side(match, 270.0, 90.0)
+
+
+def _fixed(deg: float) -> "tuple[str, Dir]":
+    return "dir.line", Dir(deg)
+
+
+def _clock(match: Match) -> tuple[str, Dir] | None:
+    token = match.one("n")
+    if token is None or not 1 <= token.value.value <= 12:
+        return None
+    return "dir.line", Dir(token.value.value % 12 * 30.0)
+
+
+def _compass(match: Match) -> tuple[str, Dir] | None:
+    token = match.one("c")
+    if token is None:
+        return None
+    point = token.name.split(".")[1].upper() if token.name != "x.word" else token.text.upper()
+    if point not in {"N", "S", "E", "W", "SW", "NE", "NW", "SE"} and len(point) != 3:
+        return None
+    return "dir.compass", Dir(compass=point)
+
+
+def _half_alone(match: Match) -> tuple[str, Dir] | None:
+    token = match.tokens[0]
+    slight = token.text.startswith(("slight", "hurting a", "helping a", "a bit"))
+    into = token.name == "wind.half_into"
+    if slight:
+        return _fixed(0.0 if into else 180.0)
+    return "dir.open", Dir(quartering=True)
+
+
+_OFF = "(join.off|join.from|join.of|wind.noun)"
+_IN = "(wind.into|wind.half_into)"
+_HELP = "(wind.help|wind.half_help|wind.behind)"
+_SIDE = "{s:side.left|side.right} join.side?"
+_NOT_PLACE = "(?!join.at? (hazard|lie))"
+_LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
+
+DIRECTIONS: tuple[Rule, ...] = (
+    rule("wind.to_left_or_right", "wind.l2r", lambda m: _fixed(270.0)),
+    rule("wind.to_right_or_left", "wind.r2l", lambda m: _fixed(90.0)),
+    rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock}", _clock),
+    rule("wind.in_off_side", f"{_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
+    rule("wind.in_off_side2", f"join.in wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
+    rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
+    rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
+    rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
+    rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
+    rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
+    rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
+    rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
+    rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard|lie))", _cross_side),
+    rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
+    rule("wind.compass", "{c:compass}", _compass),
+    rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
+    rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
+    rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
+    rule("wind.quarter", "wind.quarter", lambda m: ("dir.open", Dir(quartering=True))),
+)  # fmt: skip
+
+
+def _combine(a: Dir, b: Dir) -> Dir:
+    """ "Left to right and helping": two directions told of one wind."""
+    pair = {a.deg, b.deg}
+    for along, side, both in (
+        (0.0, 270.0, 315.0), (0.0, 90.0, 45.0), (180.0, 270.0, 225.0), (180.0, 90.0, 135.0),
+    ):  # fmt: skip
+        if pair == {along, side}:
+            return Dir(both)
+    return a
+
+
+def _two(match: Match) -> tuple[str, Dir] | None:
+    first, second = match.value("a"), match.value("b")
+    if first is None or second is None or first.deg == second.deg:
+        return None
+    made = _combine(first, second)
+    return None if made is first else ("dir.line", made)
+
+
+PAIRS: tuple[Rule, ...] = (
+    rule("wind.two_directions", "{a:dir.line} (join.and|punct.c)? {b:dir.line}", _two),
+)
+
+
+def _clubs(match: Match) -> tuple[str, Num] | None:
+    text = " ".join(t.text for t in match.tokens)
+    if "half" in text:
+        value = 1.5 if match.tokens[0].name == "wind.club" else 0.5
+    else:
+        value = 1.0
+    return "n.clubs", Num(value, "club")
+
+
+CLUBS: tuple[Rule, ...] = (
+    rule("wind.club_and_a_half", "wind.club join.and swing.half", _clubs),
+    rule("wind.half_a_club", "swing.half join.of? wind.club", _clubs),
+    rule("wind.a_club", "wind.club (?=(join.of|wind|dir))", _clubs),
+)
+
+
+def speed_of(num: Num) -> Measure:
+    """A wind's speed as said; a bare metre beside a wind is left without a unit."""
+    if num.unit in ("m", "yd", "ft", "pace"):
+        return num._replace(unit="").measure()
+    return num.measure()
+
+
+def strength(name: str, unit_range: tuple[float, float] | None = None) -> Measure:
+    """The speed that a word for strength stands for, as a range in mph."""
+    low, high = unit_range or STRENGTH[name]
+    return Measure(value=(low + high) / 2, unit="mph", low=low, high=high, about=True)
+
+
+def _fits(num: Num, told: bool) -> bool:
+    """Whether a number can be a wind's speed; `told` if a wind word stands right before it."""
+    if num.unit in ("mph", "km/h", "m/s", "kn", "club"):
+        return True
+    if num.unit in ("ft", "in", "cm", "yd", "pace"):
+        return False
+    return (told and num.value > 600) or num.value < 0 or num.value <= _LARGEST_BARE
+
+
+def _wind(match: Match) -> tuple[str, Wind] | None:
+    groups = match.groups
+    told_dirs = [g[0].value for k in ("d", "e") if (g := groups.get(k)) and g[0].value]
+    direction: Dir = next((d for d in told_dirs if d.deg is not None), Dir())
+    if direction.deg is None and told_dirs:
+        direction = told_dirs[0]
+    if len(told_dirs) == 2:
+        direction = _combine(*told_dirs)
+    for token in match.tokens:
+        if token.name in ("wind.behind",) and direction.deg is None:
+            direction = Dir(180.0)
+        if token.name == "wind.cross" and direction.deg is None:
+            direction = Dir(across=True)
+    speed: Measure | None = None
+    unsteady = any(t.name == "wind.swirl" for t in match.tokens)
+    if "n" in groups:
+        token = groups["n"][0]
+        told = any(t.name == "wind.noun" and t.end <= token.start for t in match.tokens)
+        if not isinstance(token.value, Num) or not _fits(token.value, told):
+            return None
+        if token.name == "n.len" and token.value.unit != "m":
+            return None
+        speed = speed_of(token.value)
+    gust = None
+    if "g" in groups:
+        gust = speed_of(groups["g"][0].value)
+    if speed is None:
+        words = [t for t in match.tokens if t.name in STRENGTH]
+        if words:
+            speed = strength(words[0].name)
+        elif any(t.text in ("breeze", "breezy") for t in match.tokens):
+            speed = strength("wind.breeze")
+    if speed is None and gust is None and not unsteady and direction == Dir():
+        return None
+    change = None
+    return "got.wind", Wind(
+        speed=speed, gust=gust, from_deg=direction.deg, compass=direction.compass,
+        across=direction.across, quartering=direction.quartering, unsteady=unsteady, change=change,
+    )  # fmt: skip
+
+
+_S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
+_NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
+_L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.play)*"
+_SPEED = "{n:n.speed}"
+_NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
+_GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det})?"
+_DIR = "{d:dir|wind.cross}(punct.c? {e:dir})?"
+
+WINDS: tuple[Rule, ...] = (
+    rule("wind.died", "wind.died|wind.calm", lambda m: (
+        "got.wind", Wind(speed=strength("wind.calm"), change="died" if m.tokens[0].name == "wind.died" else None),
+    )),
+    rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
+    rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
+    rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
+    rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
+    rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
+    rule("wind.noun_num_dir", f"{_NOUN}+ {_L} {_NUM} {_GUST} punct.c? {_L} {_DIR}", _wind),
+    rule("wind.dir_num", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* {_L} {_NUM} {_GUST}(?!carry|join.to|dist.left)", _wind),
+    rule("wind.num_dir", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
+    rule("wind.num_behind", f"{_NUM} {_GUST} wind.behind (?!(place.green))", _wind),
+    rule("wind.noun_behind_num", f"{_NOUN}+ wind.behind {_L} {_NUM} {_GUST}", _wind),
+    rule("wind.noun_num", f"{_NOUN}* wind.noun {_NOUN}* {_L} {_NUM} {_GUST} (?!(club|join.to|carry|dist.left))", _wind),
+    rule("wind.num_noun", f"{_NUM} {_GUST} {_L} wind.noun {_NOUN}*", _wind),
+    rule("wind.noun_dir", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}*", _wind),
+    rule("wind.noun_behind", "wind.noun+ wind.behind", _wind),
+    rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
+    rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
+    rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det}", _wind),
+    rule("wind.swirl", "wind.swirl", _wind),
+    rule("wind.breeze", "wind.noun", _wind),
+)  # fmt: skip
+
+
+def merge(told: list[Wind]) -> Wind | None:
+    """One wind of what was told in several places; the first told part wins."""
+    if not told:
+        return None
+    wind = told[0]
+    for more in told[1:]:
+        fields = {k: v for k, v in more if v not in (None, False)}
+        mine = {k: v for k, v in wind if v not in (None, False)}
+        fields.update(mine)
+        wind = Wind(**fields)
+    if wind.from_deg is not None and (wind.across or wind.quartering):
+        wind = wind.model_copy(update={"across": False, "quartering": False})
+    return wind
+
+
+def winds(tokens: list[Token]) -> list[Wind]:
+    """The winds told among reduced tokens."""
+    return [t.value for t in tokens if t.name == "got.wind"]

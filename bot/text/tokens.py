@@ -1,0 +1,87 @@
+"""Which known words, numbers and signs does a message consist of?"""
+
+from typing import Final
+
+from bot.text.lexicon import SIGNS, WORDS, longest, mend
+from bot.text.measures import measures
+from bot.text.normalise import Folded, normalise
+from bot.text.numbers import is_number_word, numbers
+from bot.text.patterns import Token
+from bot.text.pieces import split
+
+_MENDED: Final = 80
+"""Unknown words of one message that are tried against the vocabulary."""
+
+
+def tokens(text: str) -> tuple[Folded, list[Token]]:
+    """The folded text and its tokens, small words kept out but remembered in `before`."""
+    folded = normalise(text, SIGNS)
+    pieces = split(folded.text)
+    texts: list[str] = []
+    tried = 0
+    for piece in pieces:
+        word = piece.text
+        if named(text, folded, piece.start, piece.end):
+            texts.append(word)
+            continue
+        if (
+            tried < _MENDED
+            and len(word) > 3
+            and not word[0].isdigit()
+            and not is_number_word(word)
+        ):
+            tried += 1
+            word = mend(word)
+        texts.append(word)
+    found: list[Token] = []
+    at = 0
+    while at < len(pieces):
+        piece = pieces[at]
+        known = None
+        if not is_number_word(texts[at]) or texts[at] in ("one", "two", "three", "four"):
+            known = longest(WORDS, texts, at)
+        if known is not None:
+            size, name = known
+            if texts[at].isdigit() and size == 1:
+                known = None
+            elif is_number_word(texts[at]) and size == 1:
+                known = None
+        if known is None:
+            name = (
+                "d"
+                if piece.text[0].isdigit() or piece.text[0] == "." and len(piece.text) > 1
+                else "x.word"
+            )
+            found.append(Token(name, piece.start, piece.end, texts[at]))
+            at += 1
+            continue
+        text = " ".join(texts[at : at + size])
+        found.append(Token(name, piece.start, pieces[at + size - 1].end, text))
+        at += size
+    full = [_not_a_number(t) for t in measures(numbers(found))]
+    kept: list[Token] = []
+    before: list[str] = []
+    for token in full:
+        if token.name == "filler.skip":
+            before.append(token.text)
+            continue
+        kept.append(token._replace(before=" ".join(before)) if before else token)
+        before.clear()
+    return folded, kept
+
+
+def named(text: str, folded: Folded, start: int, end: int) -> bool:
+    """Whether a word is written like a name: a capital inside a sentence."""
+    first, last = folded.start(start), folded.end(end)
+    word = text[first:last]
+    if len(word) < 2 or not word[0].isupper() or not word[1:].islower():
+        return False
+    head = text[:first].rstrip(" \t\"'(")
+    return bool(head) and head[-1] not in ".!?\n:-/|"
+
+
+def _not_a_number(token: Token) -> Token:
+    """ "One" alone is a pronoun, not a number."""
+    if token.name in ("n.bare", "n.det") and token.text == "one":
+        return token._replace(name="x.word", value=None)
+    return token
