@@ -8,11 +8,11 @@ from typing import Any, Final
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
-from bot.text.pieces import split
 from bot.text.patterns import code
+from bot.text.pieces import split
 
 Trie = dict[str, Any]
-END: Final = "\0"
+END: Final = ""
 _ARTICLES: Final = frozenset({"the", "a", "an", "my"})
 
 # Families whose words turn the advice round: one slip of the finger at most is mended.

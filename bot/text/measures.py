@@ -73,10 +73,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         return Token("n.ord", token.start, tokens[at + 1].end, token.text, value, token.before), 2
     club = _club(value, texts, at, glued)
     if club is not None:
-        name, used = club
-        made = Token(
-            f"club.{name[0]}", token.start, tokens[at + used - 1].end, token.text, name[1]
-        )
+        (kind, number), used = club
+        made = Token(f"club.{kind}", token.start, tokens[at + used - 1].end, token.text, number)
         return made, used
     step = at + 1
     if step < len(texts) and texts[step] == "-" and step + 1 < len(texts):
@@ -90,7 +88,7 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     elif step + 1 < len(texts) and texts[step] == "-" and texts[step + 1] in _ISH:
         num = num._replace(about=True)
         step += 2
-    if step < len(texts) and texts[step] in ("club", "clubs") or _of_clubs(texts, step):
+    if (step < len(texts) and texts[step] in ("club", "clubs")) or _of_clubs(texts, step):
         return _clubs(token, num, tokens, texts, step)
     known = longest(UNITS, texts, step) if step < len(texts) else None
     if known is None:

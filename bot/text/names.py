@@ -18,6 +18,7 @@ MADE: Final = (
 )  # fmt: skip
 """What numbers, measures and rules call the tokens they make."""
 
-assert lexicon.WORDS
+if not lexicon.WORDS:
+    raise RuntimeError
 for _name in MADE:
     code(_name)

@@ -182,7 +182,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
         if text in ("hundred", "buck"):
             if last == 0:
                 group = 100.0
-            elif last == 1 and group < 100 or last == 10 and group < 100:
+            elif (last == 1 and group < 100) or (last == 10 and group < 100):
                 group *= 100.0
             else:
                 break
@@ -208,9 +208,8 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
                 and last == 0
                 and nxt not in _TENS | _TEENS
                 and nxt != "hundred"
-            ):
-                if nxt not in _CLUB_NOUNS:
-                    break
+            ) and nxt not in _CLUB_NOUNS:
+                break
             if last in (0, 100, 1000) or (last == 10 and group % 10 == 0):
                 if parts and last == 10 and nxt in _CLUB_NOUNS:
                     break
@@ -221,7 +220,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
                     break
                 group = group * 10 + size
                 used += 1
-                group = group * 10 + (_ONES[nxt] if nxt in _ONES else 0)
+                group = group * 10 + (_ONES.get(nxt, 0))
                 last = 99
             else:
                 break

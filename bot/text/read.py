@@ -27,7 +27,8 @@ from bot.text.rules import CASCADE
 from bot.text.tokens import tokens
 
 _FOR = re.compile(
-    r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b|^\W*([A-Z][a-z]+)(?:'s got|'s at|\s+(?:has|needs|is at|wants|is facing|faces))\b"
+    r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b"
+    r"|^\W*([A-Z][a-z]+)(?:'s got|'s at|\s+(?:has|needs|is at|wants|is facing|faces))\b"
 )
 
 
@@ -211,7 +212,7 @@ def _unread(
 ) -> tuple[Span, ...]:
     out = [
         _span(t, folded, text) for t in found
-        if t.name in ("x.word", "n.junk") and (len(t.text) > 2 and t.text.isalpha() or t.name == "n.junk")
+        if t.name == "n.junk" or (t.name == "x.word" and len(t.text) > 2 and t.text.isalpha())
     ]  # fmt: skip
     if len(text) > LIMIT:
         out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT : LIMIT + 40]))

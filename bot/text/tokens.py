@@ -42,14 +42,12 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             known = longest(WORDS, texts, at)
         if known is not None:
             size, name = known
-            if texts[at].isdigit() and size == 1:
-                known = None
-            elif is_number_word(texts[at]) and size == 1:
+            if (texts[at].isdigit() and size == 1) or (is_number_word(texts[at]) and size == 1):
                 known = None
         if known is None:
             name = (
                 "d"
-                if piece.text[0].isdigit() or piece.text[0] == "." and len(piece.text) > 1
+                if piece.text[0].isdigit() or (piece.text[0] == "." and len(piece.text) > 1)
                 else "x.word"
             )
             found.append(Token(name, piece.start, piece.end, texts[at]))
@@ -81,7 +79,7 @@ def named(text: str, folded: Folded, start: int, end: int) -> bool:
 
 
 def _not_a_number(token: Token) -> Token:
-    """ "One" alone is a pronoun, not a number."""
+    """A lone "one" is a pronoun, not a number."""
     if token.name in ("n.bare", "n.det") and token.text == "one":
         return token._replace(name="x.word", value=None)
     return token

@@ -93,7 +93,7 @@ def air(b: Bundle) -> Air | None:
     made = Air(
         temperature=b.measure("got.temp"), altitude=b.measure("got.altitude"),
         pressure=b.measure("n.press"), humidity=b.measure("got.humidity"), rain=rain,
-        word=word,  # type: ignore[arg-type]
+        word=word,
     )  # fmt: skip
     return None if made == Air() else made
 
@@ -113,9 +113,9 @@ def green(b: Bundle) -> Green | None:
     stimp = b.value("got.stimp")
     made = Green(
         depth=b.measure("got.depth"), width=b.measure("got.width"),
-        firmness=firm,  # type: ignore[arg-type]
+        firmness=firm,
         stimp=stimp.value if stimp else None,
-        speed_word=speed,  # type: ignore[arg-type]
+        speed_word=speed,
     )  # fmt: skip
     return None if made == Green() else made
 
@@ -198,6 +198,19 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
     return out
 
 
+def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazard]:
+    """Trouble named without a side or a number."""
+    out: list[Hazard] = []
+    for token in b.every("hazard"):
+        kind = trouble.KIND.get(token.name.split(".")[1])
+        in_it = (kind == "bunker" and "bunker" in lie) or (kind == "trees" and "trees" in lie)
+        if kind is None or kind == "trouble" or in_it or "deep_rough" in lie:
+            continue
+        if not any(h.kind == kind for h in found + out):
+            out.append(Hazard(kind=kind))
+    return out
+
+
 def facts(b: Bundle) -> Facts:
     """Everything told of a shot to come."""
     fields = numbers_to(b)
@@ -222,6 +235,7 @@ def facts(b: Bundle) -> Facts:
                 found[at] = hazard.model_copy(update={"reach_or_carry": None})
                 break
     lie = lies(b.tokens)
+    found += _nowhere(b, lie, found)
     pins = [s for t in b.every("got.pin") for s in t.value]
     swing_club = b.value("got.swing_club")
     swing = b.first("swing")

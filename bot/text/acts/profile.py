@@ -24,10 +24,10 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="start_setup", player=player)
     if b.has("profile.metric", "profile.imperial") and not b.has("got.wind", "got.hazard"):
         units = "metric" if b.has("profile.metric") else "imperial"
-        return Profile(intent="set_units", units=units, player=player)  # type: ignore[arg-type]
+        return Profile(intent="set_units", units=units, player=player)
     if b.has("profile.hand", "profile.rhand"):
         hand = "left" if b.has("profile.hand") else "right"
-        return Profile(intent="set_hand", hand=hand, player=player)  # type: ignore[arg-type]
+        return Profile(intent="set_hand", hand=hand, player=player)
     if b.has("profile.handicap", "hole.index") and not b.has("got.hole", "hole.par"):
         number = b.first("n.bare", "n.det", "got.index")
         if number is not None:
@@ -82,7 +82,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         total = b.has("profile.total")
         return Profile(
             intent="set_club", club=club, carry=None if total else carry.measure(),
-            total=carry.measure() if total else None, best_ever=b.has("profile.best"), player=player,
+            total=carry.measure() if total else None, best_ever=b.has("profile.best"),
+            player=player,
         )  # fmt: skip
     return None
 
@@ -112,14 +113,14 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
     if b.has("miss"):
         side = b.first("side.left", "side.right", "side.short", "side.long", "side.both")
         if side is not None:
-            return Profile(intent="set_miss", miss=side.name.split(".")[1], player=player)  # type: ignore[arg-type]
+            return Profile(intent="set_miss", miss=side.name.split(".")[1], player=player)
         contact = b.first("contact.fat", "contact.thin")
         if contact is not None:
-            return Profile(intent="set_miss", miss=contact.name.split(".")[1], player=player)  # type: ignore[arg-type]
+            return Profile(intent="set_miss", miss=contact.name.split(".")[1], player=player)
         if shape_name in _MISS_OF and b.has("miss.word"):
             return Profile(
                 intent="set_miss", miss=_MISS_OF[shape_name], shape=shape_name, player=player
-            )  # type: ignore[arg-type]
+            )
     if shape_name and b.has("miss.tend", "profile.shape_word", "miss.lose"):
-        return Profile(intent="set_shape", shape=shape_name, player=player)  # type: ignore[arg-type]
+        return Profile(intent="set_shape", shape=shape_name, player=player)
     return None

@@ -20,7 +20,8 @@ _TO_PAR = {
 }  # fmt: skip
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
 _STRONG = (
-    "contact", "result.pin_high", "result.past", "result.short_of", "result.holed", "result.missed",
+    "contact", "result.pin_high", "result.past", "result.short_of", "result.holed",
+    "result.missed",
     "result.on", "result.flew", "result.two_putt", "result.three_putt", "result.one_putt",
     "result.four_putt", "result.up_down", "verb.found", "lie.water", "lie.ob", "lie.lost",
     "join.was", "result.two_penalty", "result.reload_word", "result.inside",
@@ -129,10 +130,10 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             if one.side in ("short", "long") and fields["depth"] is None:
                 fields["depth"] = one.side
     for token in b.every("hazard"):
-        kind = token.name.split(".")[1]
-        if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie:
-            if not (kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)):
-                lie.append(kind)
+        kind: Any = token.name.split(".")[1]
+        known = kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
+        if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie and not known:
+            lie.append(kind)
     fields["lie"] = tuple(lie)
 
 

@@ -40,7 +40,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
         )  # fmt: skip
     for name, intent in (
         ("end", "end_round"), ("comp_off", "competition_off"), ("comp_on", "competition_on"),
-        ("card", "card"), ("standings", "standings"), ("strokes", "strokes"), ("next", "next_hole"),
+        ("card", "card"), ("standings", "standings"), ("strokes", "strokes"),
+        ("next", "next_hole"),
     ):  # fmt: skip
         if b.has(f"round.{name}"):
             fields: dict[str, Any] = {"intent": intent}
@@ -93,5 +94,5 @@ def reviews(b: Bundle) -> Review | CourseNote | None:
         ("cost", "part"), ("review", "review"),
     ):  # fmt: skip
         if b.has(f"review.{name}"):
-            return Review(intent=intent, club=club)  # type: ignore[arg-type]
+            return Review(intent=intent, club=club)
     return None

@@ -5,7 +5,6 @@ from typing import Literal
 from bot.model.reading import Facts, FollowUp, Nonsense, Putt, Shot
 from bot.text.acts.bundle import FARTHEST, Bundle, facts
 from bot.text.patterns import Token
-from bot.text.quantity import Num
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
 _CHIP_YD = 40.0
@@ -15,12 +14,12 @@ def putt(b: Bundle) -> Putt | None:
     """The putt told."""
     length = None
     for token in b.tokens:
-        if token.name == "n.ft" or (
-            token.name in ("n.len", "got.distance") and b.has("putt.noun")
-        ):
-            if token.value.unit in ("ft", "m", "yd", "pace", "cm", "in"):
-                length = token.value.measure()
-                break
+        if (
+            token.name == "n.ft"
+            or (token.name in ("n.len", "got.distance") and b.has("putt.noun"))
+        ) and token.value.unit in ("ft", "m", "yd", "pace", "cm", "in"):
+            length = token.value.measure()
+            break
     if length is None:
         ref = b.value("got.ref")
         if ref is not None and ref[1].unit in ("ft", "pace"):
@@ -59,7 +58,7 @@ def putt(b: Bundle) -> Putt | None:
     made = Putt(
         length=length, slope=slope, slope_size=size, break_to=side,
         break_size=cups.value.measure() if cups else None,
-        break_word=word,  # type: ignore[arg-type]
+        break_word=word,
     )  # fmt: skip
     return None if made == Putt() else made
 
@@ -91,13 +90,11 @@ def is_putt(b: Bundle) -> bool:
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
     """Which kind of shot the told facts are about."""
     yards = _yards(told)
-    if b.has("layup"):
-        if (
-            b.has("layup.leave", "layup.verb", "got.leave")
-            or b.has("layup.second")
-            and (yards or 0) > 240
-        ):
-            return "layup"
+    if b.has("layup") and (
+        b.has("layup.leave", "layup.verb", "got.leave")
+        or (b.has("layup.second") and (yards or 0) > 240)
+    ):
+        return "layup"
     if b.has("swing.chip", "swing.pitch", "swing.flop", "swing.bump", "swing.splash"):
         return "chip"
     if b.has("lie.tee", "got.dogleg") and not (yards is not None and yards < 230):
@@ -160,7 +157,7 @@ def shot(b: Bundle, player: str | None) -> Shot | FollowUp | Nonsense | None:
         stroke = putt(b)
         if stroke is not None and stroke.length is not None:
             lie = ("fringe",) if b.has("lie.fringe") else ()
-            return Shot(kind="putt", facts=Facts(putt=stroke, lie=lie), player=player)  # type: ignore[arg-type]
+            return Shot(kind="putt", facts=Facts(putt=stroke, lie=lie), player=player)
         if stroke is not None:
             return FollowUp(facts=Facts(putt=stroke), player=player)
     told = _par_and_length(b, facts(b))
@@ -181,7 +178,7 @@ def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
         for before, after in zip(b.tokens, b.tokens[1:], strict=False):
             if before.name == "join.not" and after.name in ("side.left", "side.right"):
                 not_side = after.name.split(".")[1]
-        return FollowUp(ask="correct", facts=told, not_side=not_side, player=player)  # type: ignore[arg-type]
+        return FollowUp(ask="correct", facts=told, not_side=not_side, player=player)
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club or told.club_excluded
         told = told.model_copy(update={"club": club, "club_excluded": None})

@@ -8,7 +8,8 @@ _TOPICS = {
     "result.unplayable": "unplayable", "lie.lost": "lost", "hazard.bunker": "bunker",
     "lie.buried": "embedded", "lie.path": "free_relief", "result.provisional": "provisional",
     "rules.wrong": "wrong_ball", "rules.moved": "ball_moved", "rules.search": "search",
-    "rules.device": "distance_device", "rules.embedded": "embedded", "rules.bunker_rules": "bunker",
+    "rules.device": "distance_device", "rules.embedded": "embedded",
+    "rules.bunker_rules": "bunker",
     "lie.wet": "free_relief", "lie.ob": "ob", "lie.water": "penalty_area",
 }  # fmt: skip
 
@@ -19,7 +20,7 @@ def safety(b: Bundle) -> Safety | None:
     if token is None:
         return None
     danger = {"people": "people_in_range"}.get(token.name.split(".")[1], token.name.split(".")[1])
-    return Safety(danger=danger)  # type: ignore[arg-type]
+    return Safety(danger=danger)
 
 
 def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
@@ -34,14 +35,14 @@ def rules(b: Bundle) -> RulesHelp | None:
     if not b.has("rules"):
         return None
     topic = next((t for n, t in _TOPICS.items() if b.has(n)), "other")
-    return RulesHelp(topic=topic)  # type: ignore[arg-type]
+    return RulesHelp(topic=topic)
 
 
 def early(b: Bundle) -> Talk | None:
     """Talk that is never about a shot: forget, privacy, undo, help."""
     for name, intent in (("forget", "forget_me"), ("privacy", "privacy"), ("undo", "undo")):
         if b.has(f"talk.{name}") and not b.has("n", "got"):
-            return Talk(intent=intent)  # type: ignore[arg-type]
+            return Talk(intent=intent)
     return None
 
 
@@ -51,5 +52,5 @@ def late(b: Bundle) -> Talk | None:
         ("help", "help"), ("low", "mood_low"), ("thanks", "thanks"), ("greeting", "greeting"),
     ):  # fmt: skip
         if b.has(f"talk.{name}"):
-            return Talk(intent=intent)  # type: ignore[arg-type]
+            return Talk(intent=intent)
     return None

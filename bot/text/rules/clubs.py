@@ -4,7 +4,6 @@ from typing import Any
 
 from bot.text.patterns import Match, Rule, Token, rule
 
-
 _CODES = {"D": "D", "PW": "PW", "GW": "GW", "SW": "SW", "LW": "LW", "H": "H", "P": "P", "FW": "3w"}
 
 

@@ -6,7 +6,6 @@ from bot.model.reading import Elevation
 from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
-
 _LARGEST = {
     "": 100.0,
     "ft": 400.0,

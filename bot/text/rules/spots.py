@@ -6,7 +6,6 @@ from bot.model.reading import Hole
 from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
-
 _SPOT = {
     "place.front": "front", "place.up_front": "front", "place.middle": "middle",
     "place.at_middle": "middle", "place.back": "back", "place.at_back": "back",

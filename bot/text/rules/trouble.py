@@ -7,8 +7,7 @@ from bot.model.reading import Hazard, HazardKind, HazardSide
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 
-
-_KIND: dict[str, HazardKind] = {
+KIND: dict[str, HazardKind] = {
     "water": "water", "marsh": "water", "bunker": "bunker", "ob": "ob", "trees": "trees",
     "penalty": "penalty", "ditch": "ditch", "ravine": "drop", "gorse": "gorse",
     "grass": "long_grass", "trouble": "trouble", "fairway_bunker": "bunker",
@@ -20,6 +19,7 @@ _SIDE: dict[str, HazardSide] = {
     "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
     "place.up_front": "short", "place.corner": "cross", "join.by": "short",
 }  # fmt: skip
+_NO_SIDE: list[HazardSide | None] = [None]
 _NEAREST = 40.0
 """A bare number after trouble is its distance from this on; below it may be a wind."""
 
@@ -43,7 +43,7 @@ def _sides(tokens: list[Token]) -> list[HazardSide]:
             found += ["left", "right"]
         elif side is not None and side not in found:
             found.append(side)
-    strong = [s for s in found if s != "cross"]
+    strong: list[HazardSide] = [s for s in found if s != "cross"]
     return strong or found
 
 
@@ -74,12 +74,12 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         sides = ["short"]
     out: list[Hazard] = []
     for token in kinds:
-        kind = _KIND.get(token.name.split(".")[1])
+        kind = KIND.get(token.name.split(".")[1])
         if kind is None:
             return None
         out.extend(
             Hazard(kind=kind, side=side, start=start, end=end, reach_or_carry=either)
-            for side in (sides or [None])
+            for side in (sides or _NO_SIDE)
         )
     return "got.hazard", tuple(out)
 

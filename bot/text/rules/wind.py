@@ -1,12 +1,11 @@
 """Which wind was told: where it comes from, how strong, and how it changed?"""
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from bot.model.measure import Measure
 from bot.model.reading import Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
-
 
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""
@@ -108,7 +107,7 @@ DIRECTIONS: tuple[Rule, ...] = (
 
 
 def _combine(a: Dir, b: Dir) -> Dir:
-    """ "Left to right and helping": two directions told of one wind."""
+    """Two directions told of one wind, such as left to right and helping."""
     pair = {a.deg, b.deg}
     for along, side, both in (
         (0.0, 270.0, 315.0), (0.0, 90.0, 45.0), (180.0, 270.0, 225.0), (180.0, 90.0, 135.0),
@@ -133,10 +132,7 @@ PAIRS: tuple[Rule, ...] = (
 
 def _clubs(match: Match) -> tuple[str, Num] | None:
     text = " ".join(t.text for t in match.tokens)
-    if "half" in text:
-        value = 1.5 if match.tokens[0].name == "wind.club" else 0.5
-    else:
-        value = 1.0
+    value = (1.5 if match.tokens[0].name == "wind.club" else 0.5) if "half" in text else 1.0
     return "n.clubs", Num(value, "club")
 
 
@@ -203,11 +199,11 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
             speed = strength("wind.breeze")
     if speed is None and gust is None and not unsteady and direction == Dir():
         return None
-    change = None
-    return "got.wind", Wind(
-        speed=speed, gust=gust, from_deg=direction.deg, compass=direction.compass,
-        across=direction.across, quartering=direction.quartering, unsteady=unsteady, change=change,
-    )  # fmt: skip
+    fields: dict[str, Any] = {
+        "speed": speed, "gust": gust, "from_deg": direction.deg, "compass": direction.compass,
+        "across": direction.across, "quartering": direction.quartering, "unsteady": unsteady,
+    }  # fmt: skip
+    return "got.wind", Wind(**{k: v for k, v in fields.items() if v not in (None, False)})
 
 
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
@@ -220,7 +216,7 @@ _DIR = "{d:dir|wind.cross}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
     rule("wind.died", "wind.died|wind.calm", lambda m: (
-        "got.wind", Wind(speed=strength("wind.calm"), change="died" if m.tokens[0].name == "wind.died" else None),
+        "got.wind", _still(m),
     )),
     rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
@@ -244,18 +240,25 @@ WINDS: tuple[Rule, ...] = (
 )  # fmt: skip
 
 
+def _still(match: Match) -> Wind:
+    """A calm, told as one or as a wind that died."""
+    if match.tokens[0].name == "wind.died":
+        return Wind(speed=strength("wind.calm"), change="died")
+    return Wind(speed=strength("wind.calm"))
+
+
 def merge(told: list[Wind]) -> Wind | None:
     """One wind of what was told in several places; the first told part wins."""
     if not told:
         return None
     wind = told[0]
     for more in told[1:]:
-        fields = {k: v for k, v in more if v not in (None, False)}
-        mine = {k: v for k, v in wind if v not in (None, False)}
-        fields.update(mine)
+        fields = {k: getattr(more, k) for k in more.model_fields_set}
+        fields.update({k: getattr(wind, k) for k in wind.model_fields_set})
         wind = Wind(**fields)
     if wind.from_deg is not None and (wind.across or wind.quartering):
-        wind = wind.model_copy(update={"across": False, "quartering": False})
+        kept = wind.model_fields_set - {"across", "quartering"}
+        wind = Wind(**{k: getattr(wind, k) for k in kept})
     return wind
 
 
