@@ -5,7 +5,6 @@ from hypothesis import strategies as st
 
 from bot.text.read import read
 
-
 WORDS = (
     "160 into 18 mph up 8 ft water right left short pin back bunker , . / - ' \" ? ! wind "
     "one sixty half club 7 iron my goes 3/4 to from carry over 1e309 nan ° % @ # 5' 6\" "
