@@ -13,6 +13,7 @@ from engine.core.air import REFERENCE, Air
 from engine.core.checks import within
 from engine.core.flight import Launch, fly
 from engine.core.golfer import Club, Family, Golfer, SwingKind
+from engine.core.measured import with_measured
 from engine.core.physics import Physics
 from engine.core.swing import typical_launch
 from engine.core.wind import CALM
@@ -127,7 +128,8 @@ def full_launch(
     Parameters
     ----------
     clubs : tuple of n Club
-        Measured launch and spin are used where given, else `typical_launch`.
+        Measured launch, spin, apex and landing angle are used where given, see
+        `with_measured`; the rest is `typical_launch`.
     curve_rad : float
         Finish minus start direction of a mid iron, right positive. [rad]
     physics : Physics
@@ -145,7 +147,7 @@ def full_launch(
     OutOfRange
         A carry outside 20 to 320 m or a curve beyond 0.15 rad.
     NoSolution
-        A carry that the club's launch cannot give.
+        A carry, an apex or a landing angle that the club's launch cannot give.
 
     Notes
     -----
@@ -156,6 +158,7 @@ def full_launch(
     for club in clubs:
         within("carry", club.carry_m, SHORTEST_M, LONGEST_M, "m")
     within("curve", curve_rad, -_MOST_CURVE_RAD, _MOST_CURVE_RAD, "rad")
+    clubs = tuple(with_measured(club=club, physics=physics, air=air) for club in clubs)
     wanted = np.array([club.carry_m for club in clubs])
     loft = np.array([club.loft_rad for club in clubs])
     mid = int(np.argmin(np.abs(loft - MID_IRON_RAD)))
