@@ -6,7 +6,7 @@ from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
-from bot.turn import privacy, profile, round, rules, safety, setup, shot, talk, versions
+from bot.turn import privacy, profile, round, rules, safety, score, setup, shot, talk, versions
 from bot.turn.desk import Desk
 
 MILD = ("heat", "cold")  # a word of care, and golf goes on
@@ -69,7 +69,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Round():
             return _go_on(*round.take(desk, act, reading), reading)
         case read.Score():
-            return round.take_score(desk, act, reading)
+            return score.take(desk, act, reading)
         case read.RulesHelp():
             return rules.take(desk, act, reading)
         case read.Profile():

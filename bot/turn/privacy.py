@@ -31,6 +31,9 @@ _NO_SHOT = frozenset({
     "swing_speed", "name",
 })  # fmt: skip
 
+# What may be told about a player mid-round: it changes no number of the chart.
+_NOT_THE_CHART = frozenset({"show", "set_units", "set_name", "set_tempo", "set_handicap"})
+
 _OF_PLAY = (read.Shot, read.FollowUp, read.Result, read.Score)
 
 
@@ -49,10 +52,14 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
             return _ask_kind_first(desk, act)
     if bound and isinstance(act, read.Profile) and act.intent == "show":
         return _silenced(desk, act, _frozen_chart(turn, desk, subject, reading))
+    if bound and isinstance(act, read.Profile) and act.intent not in _NOT_THE_CHART:
+        return desk, CannotYet(reason="chart_closed")
     if bound and isinstance(act, read.CourseNote) and act.intent in ("show", "show_hole"):
         return _silenced(desk, act, turn(_with_frozen_notes(desk), act, reading)[1])
     if subject != desk.message.sender and not _may_speak_for(desk, subject, act):
         return desk, CannotYet(reason="not_allowed")
+    if bound and desk.memory.asked_for is not None:  # a shot told before the round
+        desk = desk.put(desk.memory.model_copy(update={"asked_for": None}))
     desk = replace(desk, asked_for=subject)
     desk, answer = turn(desk, _bare(act) if bound else act, reading)
     desk = replace(desk, asked_for=None)

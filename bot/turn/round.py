@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from bot.model.answer import Answer, Ask, CannotYet, Noted
-from bot.model.card import KindFixed, OnHole, RoundBegun, RoundOver, ScoreKept
-from bot.model.reading import Answered, Expecting, Hole, Reading, Round, Score
+from bot.model.card import KindFixed, OnHole, RoundBegun, RoundOver
+from bot.model.reading import Answered, Expecting, Hole, Reading, Round
 from bot.model.ruling import Kind
-from bot.model.state import HoleScore, Played, Player
+from bot.model.state import Played, Player
 from bot.turn import card
 from bot.turn.desk import Desk
 
 HOLES = (9, 18)
-LOOK_BACK = 60  # scores of this chat looked through for the one an edit corrects
-MOST_STROKES = 25  # a higher number is taken for a slip
 
 
 def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
@@ -30,7 +28,7 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
             return _end(desk, played)
         case "set_hole" | "next_hole":
             if played is None or played.ended_at is not None:
-                desk, played = _begin(desk, Round(intent="start_round"))
+                desk, played = begin(desk, Round(intent="start_round"))
             return _to_hole(desk, played, act)
         case _ if played is None:
             return desk, CannotYet(reason="no_round")
@@ -45,8 +43,8 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
         case _ if played.ended_at is not None:
             return desk, CannotYet(reason="no_round")
         case "join":
-            played = _with_player(played, desk.who)
-            return _bind(desk.put(played), played), Noted(what="joined")
+            played = with_player(played, desk.who)
+            return bind(desk.put(played), played), Noted(what="joined")
         case "leave":
             return _end(desk, played)
         case _:
@@ -75,97 +73,25 @@ def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     return _finish(desk, played) if act.yes else (desk, Noted(what="goes_on"))
 
 
-def take_score(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
-    """Write a score on the card."""
-    before, played = desk, desk.round
-    if played is None or played.ended_at is not None:
-        desk, played = _begin(desk, Round(intent="start_round"))
-    corrected = _corrected(desk)
-    if corrected is not None:
-        played = _without(played, desk.who, corrected)
-    number = (
-        act.hole if act.hole is not None else corrected or played.hole or _next(played, desk.who)
-    )
-    if not 1 <= number <= played.holes:
-        return before, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
-    par = card.hole_facts(desk, played, number).par
-    strokes = act.strokes
-    if strokes is None and act.to_par is not None and par is not None:
-        strokes = par + act.to_par
-    if strokes is None and not act.picked_up:
-        return before, CannotYet(reason="par_unknown", value=number)
-    if strokes is not None and not 1 <= strokes <= MOST_STROKES:
-        return before, CannotYet(reason="score_absurd", value=strokes)
-    moves = _own(desk) and corrected is None
-    score = HoleScore(strokes=strokes, putts=act.putts, picked_up=act.picked_up)
-    mine = {**played.scores.get(desk.who, {}), number: score}
-    played = _with_player(played, desk.who).model_copy(
-        update={
-            "scores": {**played.scores, desk.who: mine},
-            "kind_fixed": True,
-            "hole": min(number + 1, played.holes) if moves else played.hole,
-        }
-    )
-    done = len(mine) == played.holes
-    if done and desk.who not in played.done:
-        played = played.model_copy(update={"done": (*played.done, desk.who)})
-    desk = desk.put(played).log("score", score.model_dump(mode="json"), hole=number)
-    desk = _bind(desk, played)
-    if done:
-        return _close_if_all_done(desk, played)
-    row = card.row_of(desk, desk.who, played)
-    return desk, ScoreKept(
-        player="" if _own(desk) else desk.trip.names.get(desk.who, ""),
-        hole=number,
-        strokes=strokes,
-        par=par,
-        total=row.total,
-        to_par=row.to_par,
-        played=row.played,
-        points=row.points,
-        calm=_own(desk) and card.three_big(desk, desk.who, played, number),
-    )
-
-
-def _corrected(desk: Desk) -> int | None:
-    """Return the hole whose score the message corrects, when it is an edit of one."""
-    first = desk.message.edit_of
-    if first is None:
-        return None
-    scores = desk.shelf.entries(
-        chat=desk.message.chat, kinds=("score",), newest_first=True, limit=LOOK_BACK
-    )
-    return next(
-        (e.hole for e in scores if e.player == desk.who and e.message_id.split(".")[0] == first),
-        None,
-    )
-
-
-def _without(played: Played, who: str, hole: int) -> Played:
-    left = {n: s for n, s in played.scores.get(who, {}).items() if n != hole}
-    return played.model_copy(update={"scores": {**played.scores, who: left}})
-
-
-def _own(desk: Desk) -> bool:
-    return desk.who == desk.message.sender
-
-
 def _start(desk: Desk, act: Round) -> tuple[Desk, Answer]:
     old = desk.round
     if old is not None and old.ended_at is None:
         if old.kind == "rules" and old.kind_fixed and act.competition is not True:
             return desk, KindFixed()
         desk = desk.put(old.model_copy(update={"ended_at": desk.now}))
-    desk, played = _begin(desk, act)
+    desk, played = begin(desk, act)
     if played.kind is None:
         return _ask_kind(desk)
     return desk, _begun(played)
 
 
-def _begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
+def begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
+    """Put a new round on the desk, with everybody of the trip or those named."""
     kind: Kind | None = {True: "rules", False: "practice", None: None}[act.competition]
     trip = desk.trip
-    players = tuple(dict.fromkeys((desk.who, *trip.members)))
+    named = {n.casefold() for n in act.players}
+    others = [m for m in trip.members if not named or trip.names.get(m, "").casefold() in named]
+    players = tuple(dict.fromkeys((desk.who, *others)))
     played = Played(
         ids=(f"{desk.message.chat}.{desk.message.message_id}",),
         chat=desk.message.chat,
@@ -182,10 +108,10 @@ def _begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
     )
     desk = desk.put(trip).put(played)
     desk = desk.log("round", {"intent": "start", "kind": kind, "course": played.course})
-    return _bind(desk, played), played
+    return bind(desk, played), played
 
 
-def _bind(desk: Desk, played: Played) -> Desk:
+def bind(desk: Desk, played: Played) -> Desk:
     """Let every player of the round know which round they are in, wherever they write."""
     for who in played.players:
         player = desk.get(Player, who)
@@ -247,12 +173,8 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     )
 
 
-def _next(played: Played, who: str) -> int:
-    scores = played.scores.get(who, {})
-    return next((n for n in range(1, played.holes + 1) if n not in scores), played.holes)
-
-
-def _with_player(played: Played, who: str) -> Played:
+def with_player(played: Played, who: str) -> Played:
+    """Return the round with this player in it."""
     if who in played.players:
         return played
     return played.model_copy(update={"players": (*played.players, who)})
@@ -276,13 +198,14 @@ def _end(desk: Desk, played: Played | None) -> tuple[Desk, Answer]:
 
 
 def _finish(desk: Desk, played: Played) -> tuple[Desk, Answer]:
-    played = _with_player(played, desk.who)
+    played = with_player(played, desk.who)
     if desk.who not in played.done:
         played = played.model_copy(update={"done": (*played.done, desk.who)})
-    return _close_if_all_done(desk, played)
+    return close_if_all_done(desk, played)
 
 
-def _close_if_all_done(desk: Desk, played: Played) -> tuple[Desk, Answer]:
+def close_if_all_done(desk: Desk, played: Played) -> tuple[Desk, Answer]:
+    """End the round for all once nobody is on the course any more."""
     if set(played.players) <= set(played.done):
         return _close(desk, played)
     desk = desk.put(played).log("round", {"intent": "done"})

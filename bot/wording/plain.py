@@ -37,6 +37,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
     "not_allowed": ("Only that player, or a helper they named, may do that.",),
+    "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
     "no_handicap": ("I do not know your handicap. Send it like: handicap 14.",),
     "no_such_hole": ("There is no such hole in this round. Send it like: hole 7.",),

@@ -303,3 +303,10 @@ def test_hole_notes_stay_as_before_the_first_stroke(monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr(dispatch, "_take", take)
     bench.take(read.CourseNote(intent="show_hole", hole=read.Hole(number=7)))
     assert seen == ["before"]
+
+
+def test_the_chart_is_closed_until_the_round_is_over() -> None:
+    bench = in_round()
+    act = read.Profile(intent="set_club", club="7i", carry=YD160)
+    assert bench.take(act) == (CannotYet(reason="chart_closed"),)
+    assert bench.get(Player, "me").profile == Profile()
