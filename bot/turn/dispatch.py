@@ -6,7 +6,19 @@ from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
-from bot.turn import privacy, profile, round, rules, safety, score, setup, shot, talk, versions
+from bot.turn import (
+    privacy,
+    profile,
+    putt,
+    round,
+    rules,
+    safety,
+    score,
+    setup,
+    shot,
+    talk,
+    versions,
+)
 from bot.turn.desk import Desk
 
 MILD = ("heat", "cold")  # a word of care, and golf goes on
@@ -60,8 +72,12 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
     match act:
+        case read.Shot(kind="putt"):
+            return putt.take(desk, act, reading)
         case read.Shot():
             return setup.hold(desk, act) or shot.take(desk, act, reading)
+        case read.FollowUp() if desk.memory.shot_kind == "putt":
+            return putt.take_followup(desk, act)
         case read.FollowUp():
             return shot.take_followup(desk, act, reading)
         case read.Answered():
@@ -91,6 +107,8 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
             return round.take_end(desk, act)
         case _ if setup.open_here(desk):
             return _go_on_set_up(*profile.take_answered(desk, act), reading)
+        case _ if desk.memory.shot_kind == "putt":
+            return putt.take_answered(desk, act)
         case _:
             return shot.take_answered(desk, act, reading)
 
@@ -119,4 +137,6 @@ def _go_on(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Ans
     desk = desk.put(desk.memory.model_copy(update={"asked_for": None}))
     if answer.kind_of_round == "rules":
         return desk, answer
+    if waiting.putt is not None:
+        return putt.take(desk, read.Shot(kind="putt", facts=waiting), reading)
     return shot.take(desk, read.Shot(facts=waiting), reading)

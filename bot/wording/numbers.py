@@ -66,3 +66,58 @@ def degrees(value: float) -> str:
     """
     half = round(2 * value) / 2
     return f"{half:.0f} deg" if half == round(half) else f"{half:.1f} deg"
+
+
+def chance(share: float) -> str:
+    """Return a chance as a percentage, or as one in so many where it is small.
+
+    >>> chance(0.384), chance(0.083), chance(0.9999), chance(0.0001)
+    ('38%', '1 in 12', '99%', 'under 1 in 100')
+    """
+    if share >= 0.175:
+        return f"{min(share, 0.99):.0%}"
+    return "under 1 in 100" if share < 0.01 else f"1 in {1.0 / share:.0f}"
+
+
+def roll(measure: Measure) -> str:
+    """Return the length of a putt: whole feet, metres to the decimal while short.
+
+    >>> roll(Measure(value=24.3, unit="ft")), roll(Measure(value=3.42, unit="m"))
+    ('24 ft', '3.4 m')
+    """
+    short = measure.unit == "m" and measure.value < 10.0
+    return f"{measure.value:.{1 if short else 0}f} {measure.unit}"
+
+
+def grade(measure: Measure) -> str:
+    """Return the size of a slope in per cent, to the half.
+
+    >>> grade(Measure(value=-2.1, unit="%")), grade(Measure(value=1.4, unit="%"))
+    ('2%', '1.5%')
+    """
+    return f"{round(2.0 * abs(measure.value)) / 2.0:g}%"
+
+
+def green_speed(stimp_ft: float) -> str:
+    """Return a Stimpmeter reading to the half foot.
+
+    >>> green_speed(9.5), green_speed(11.0)
+    ('9.5', '11')
+    """
+    return f"{round(2.0 * stimp_ft) / 2.0:g}"
+
+
+_HALVES = {
+    1: "half a {}", 2: "a {}", 3: "a {} and a half", 4: "two {}s", 5: "two and a half {}s",
+    6: "three {}s", 7: "three and a half {}s", 8: "four {}s", 9: "four and a half {}s",
+    10: "five {}s",
+}  # fmt: skip
+
+
+def halves(value: float, thing: str) -> str:
+    """Return how many of a thing in words, to the half, from half a one to five.
+
+    >>> halves(1.6, "cup"), halves(2.1, "ball"), halves(0.4, "ball")
+    ('a cup and a half', 'two balls', 'half a ball')
+    """
+    return _HALVES[min(max(round(2.0 * value), 1), max(_HALVES))].format(thing)

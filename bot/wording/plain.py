@@ -50,6 +50,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
 
 _ASK: dict[str, tuple[str, ...]] = {
     "distance": ("How far to the pin?",),
+    "distance_putt": ("How long is the putt? Feet, paces or metres.",),
     "confirm_distance": ("That distance cannot be right. How far to the pin?",),
     "confirm_wind": ("That wind cannot be right. How strong, and from where?",),
     "wind_dir": ("Where is the wind from: into, helping, off the left or right?",),
@@ -59,6 +60,10 @@ _ASK: dict[str, tuple[str, ...]] = {
     "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
     "break_side": ("Which way does it break, left or right?",),
     "side": ("Which side, left or right?",),
+    "slope": (
+        "Up or down, and which way does it break? Send it like",
+        "down 2%, breaks left a cup",
+    ),
     "round_kind": ("First: a practice round, or a competition by the Rules?",),
     "round_end": ("Your card has holes left. Is your round over, yes or no?",),
     "clarify": ("Say that once more, shorter?",),
@@ -77,7 +82,8 @@ def _(answer: CannotYet, style: Style) -> Lines:
 
 @word.register
 def _(answer: Ask, style: Style) -> Lines:
-    return Lines(_ASK[answer.about.about])
+    about = answer.about.about
+    return Lines(_ASK.get(f"{about}_{answer.detail}", _ASK[about]))
 
 
 @word.register

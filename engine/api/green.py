@@ -130,7 +130,7 @@ def plan_putt(question: PuttQuestion) -> PuttAnswer:
     --------
     engine.core.putt.best_putt : the model and its sources.
     """
-    green, length_m, stimp_m = _ground(question)
+    green, length_m, stimp_m = _ground(question.length, question.falls, question.stimp)
     found = core.best_putt(green=green, length_m=length_m, short=question.short, stimp_m=stimp_m)
     return PuttAnswer(
         aim=quantity(found.aim_m, "m"),
@@ -167,7 +167,7 @@ def side_slope_of_break(*, length: Q, up: Q, stimp: Q, break_right: Q) -> Q:
         `plan_putt`.
     """
     width_m = si(break_right, "m")
-    length_m, stimp_m = _length_m(length), _stimp_m(stimp)
+    _, length_m, stimp_m = _ground(length, (Fall(up, quantity(0.0, "%")),), stimp)
     grade, wanted = _grade(up, length_m), abs(width_m)
     held, most, lean = 0.0, 0.0, min(wanted / length_m / 5.0, 0.1)
     for _ in range(_SLOPE_ROUNDS):
@@ -260,11 +260,13 @@ def _usual_break_m(length_m: float, stimp_m: float, up: float, right: float) -> 
     return length_m * abs(math.tan(aim.heading_rad[0]))
 
 
-def _ground(question: PuttQuestion) -> tuple[tuple[Stretch, ...], float, float]:
-    length_m, stimp_m = _length_m(question.length), _stimp_m(question.stimp)
+def _ground(
+    length: Q, falls: tuple[Fall, ...], stimp: Q
+) -> tuple[tuple[Stretch, ...], float, float]:
+    length_m, stimp_m = _length_m(length), _stimp_m(stimp)
     green, begins = [], 0.0
-    last = len(question.falls) - 1
-    for i, fall in enumerate(question.falls):
+    last = len(falls) - 1
+    for i, fall in enumerate(falls):
         ends = 1.0 if i == last else fall.share
         ground = stretch(
             stimp_m=stimp_m,
@@ -277,7 +279,7 @@ def _ground(question: PuttQuestion) -> tuple[tuple[Stretch, ...], float, float]:
     if green[-1].steepness >= HOLDS_BELOW:
         steepest = 100.0 * HOLDS_BELOW * green[-1].slow_mps2 / (5.0 / 7.0 * 9.80665)
         grade = 100.0 * math.hypot(
-            _grade(question.falls[-1].up, length_m), _grade(question.falls[-1].right, length_m)
+            _grade(falls[-1].up, length_m), _grade(falls[-1].right, length_m)
         )
         raise OutOfRange("slope at the hole", grade, 0.0, steepest, "%")
     return tuple(green), length_m, stimp_m

@@ -1,0 +1,49 @@
+"""Answers on and round the green."""
+
+from typing import ClassVar, Literal
+
+from bot.model.answer import Answer
+from bot.model.measure import Measure
+from bot.model.reading import Side
+
+Refusal = Literal["length", "steep", "slope", "speed", "break", "no_line"]
+Assumed = Literal["stimp", "level", "straight", "grade", "side"]
+
+
+class PuttAdvice(Answer):
+    """Line and pace of a putt. Sides are the player's, facing the hole; right is positive."""
+
+    kind: Literal["putt"] = "putt"
+    length: Measure
+    aim: Measure  # in inches from the middle of the hole
+    aim_far: Measure  # the same in the player's unit, for wide ones
+    pace: Measure  # level putt that needs the same hit
+    breaks: Side | None
+    second_breaks: Side | None = None
+    one: float  # chance to hole it
+    three: float  # chance to need three or more
+    expected: float
+    past: Measure  # where it is meant to stop without a hole
+    firm: Measure  # how far off one hit too hard stops
+    grade: Measure  # up positive, per cent
+    side: Measure  # rise to the right, per cent
+    stimp: float
+    assumed: tuple[Assumed, ...] = ()
+
+
+class PuttRefused(Answer):
+    """A putt that cannot be: what is out of range, what was given and what would do."""
+
+    urgency: ClassVar[int] = 2
+    kind: Literal["putt_refused"] = "putt_refused"
+    why: Refusal
+    given: float = 0.0
+    most: float = 0.0
+
+
+class PuttWhy(Answer):
+    """The parts behind a putt's advice."""
+
+    kind: Literal["putt_why"] = "putt_why"
+    putt: PuttAdvice
+    climb: Measure  # what up or down adds to the pace

@@ -1,0 +1,249 @@
+"""Where to start a putt that was told, and how hard to hit it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from bot.model.answer import Answer, Ask, CannotYet
+from bot.model.green import Assumed, PuttAdvice, PuttRefused, PuttWhy, Refusal
+from bot.model.measure import Measure
+from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Reading, Shot
+from bot.turn import memory
+from bot.turn.bag import bag_of
+from bot.turn.desk import Desk
+from bot.turn.measures import measured, to_quantity
+from engine import (
+    Fall,
+    PuttAnswer,
+    PuttQuestion,
+    ShortGame,
+    green_word,
+    plan_putt,
+    quantity,
+    si,
+    side_slope_of_break,
+    worth_of_reading,
+)
+from engine.errors import NoSolution, OutOfRange
+
+if TYPE_CHECKING:
+    from engine.units import Q
+
+ASK_ABOVE = 0.05  # strokes the slope must be worth before it is asked for
+_HIGH_SIDE = {"left": 1.0, "right": -1.0}  # a ball that breaks left has high ground on its right
+_WIDTHS = {"ball": 1.68, "cup": 4.25}  # inches: Equipment Rules, Rules of Golf
+_NAMES: dict[str, Refusal] = {
+    "putt length": "length",
+    "slope at the hole": "steep",
+    "slope": "slope",
+    "green speed": "speed",
+    "break": "break",
+}
+
+
+@dataclass(frozen=True)
+class _Read:
+    """The putt as the engine takes it, and what was filled in."""
+
+    length: Q
+    falls: tuple[Fall, ...]
+    stimp: Q
+    short: ShortGame
+    assumed: tuple[Assumed, ...] = ()
+    grade: Q = field(default_factory=lambda: quantity(0.0, "%"))
+    side: Q = field(default_factory=lambda: quantity(0.0, "%"))
+
+
+def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
+    """Advise on a putt told anew."""
+    facts = memory.next_shot(desk.memory, act.facts, desk.now)
+    if any(choice.about in ("break_side", "side") for choice in reading.open):
+        return _ask(desk, facts, Expecting(about="break_side"))
+    return _advise(desk, facts)
+
+
+def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
+    """Advise again after a change, or explain the last putt."""
+    if act.ask in ("why", "why_not", "compare", "alternatives"):
+        return desk, _explain(desk)
+    return _advise(desk, with_putt(desk.memory.shot, act.facts))
+
+
+def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+    """Go on with the putt that waited for an answer."""
+    asked = desk.memory.expecting
+    facts = with_putt(desk.memory.shot, act.facts)
+    putt = facts.putt or Putt()
+    if asked is not None and asked.about == "distance" and act.number is not None:
+        putt = putt.model_copy(update={"length": act.number})
+    told = act.facts.putt
+    if told is None and asked is not None and asked.about in ("slope", "break_side"):
+        return _advise(desk, facts.model_copy(update={"putt": putt}), ask=False)
+    return _advise(desk, facts.model_copy(update={"putt": putt}))
+
+
+def with_putt(old: Facts, new: Facts) -> Facts:
+    """Return the facts of the same putt after a message that told some of it."""
+    merged = memory.follow(old, new)
+    if old.putt is None or new.putt is None:
+        return merged
+    told = {n: v for n in Putt.model_fields if (v := getattr(new.putt, n)) is not None}
+    return merged.model_copy(update={"putt": old.putt.model_copy(update=told)})
+
+
+def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer]:
+    putt = facts.putt or Putt()
+    length = putt.length or facts.distance
+    if length is None:
+        return _ask(desk, facts, Expecting(about="distance"), "putt")
+    if putt.break_size is not None and putt.break_to is None and putt.break_size.value != 0:
+        return _ask(desk, facts, Expecting(about="break_side"))
+    try:
+        seen = _read(desk, facts, putt, length)
+        if ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE:
+            return _ask(desk, facts, Expecting(about="slope"))
+        found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
+    except OutOfRange as error:
+        return desk, PuttRefused(why=_NAMES[error.name], given=error.value, most=error.high)
+    except NoSolution:
+        return desk, PuttRefused(why="no_line")
+    advice = _advice(desk, putt, seen, found)
+    kept = desk.memory.model_copy(
+        update={
+            "shot": facts,
+            "shot_kind": "putt",
+            "shot_at": desk.now,
+            "expecting": None,
+            "last_answer": desk.message.message_id,
+            "open_shot": desk.message.message_id,
+        }
+    )
+    desk = desk.put(kept).log(
+        "answer",
+        advice.model_dump(mode="json"),
+        profile_version=desk.player.profile.version,
+    )
+    return desk, advice
+
+
+def _ask(desk: Desk, facts: Facts, about: Expecting, detail: str = "") -> tuple[Desk, Answer]:
+    kept = desk.memory.model_copy(
+        update={"shot": facts, "shot_kind": "putt", "shot_at": desk.now, "expecting": about}
+    )
+    return desk.put(kept), Ask(about=about, detail=detail)
+
+
+def _worth(seen: _Read) -> float:
+    return worth_of_reading(length=seen.length, stimp=seen.stimp, short=seen.short, told=None)
+
+
+def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
+    units = desk.player.units or "imperial"
+    assumed: list[Assumed] = []
+    q_length = to_quantity(length, "putt", units)
+    stimp, guessed = _stimp(desk, facts)
+    if guessed:
+        assumed.append("stimp")
+    grade, guessed = _grade(putt, q_length, units)
+    if guessed:
+        assumed.append("grade")
+    side, guessed = _side(putt, q_length, grade, stimp)
+    if guessed:
+        assumed.append("side")
+    if putt.slope is None and putt.slope_size is None and putt.break_to is None:
+        assumed.append("level")
+    elif putt.break_to is None and putt.slope != "flat":
+        assumed.append("straight")
+    short = bag_of(desk.player.profile).golfer.short
+    other = putt.second_break_to
+    if other is None or other == putt.break_to:
+        falls: tuple[Fall, ...] = (Fall(grade, side),)
+    else:
+        falls = (Fall(grade, side, share=0.5), Fall(grade, quantity(-si(side, "%"), "%")))
+    return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side)
+
+
+def _stimp(desk: Desk, facts: Facts) -> tuple[Q, bool]:
+    """Return the green speed told with the putt or today, or an ordinary one."""
+    green = facts.green
+    told = (green.stimp if green else None) or desk.trip.day.stimp
+    if told is not None:
+        return quantity(told, "ft"), False
+    if green is not None and green.speed_word is not None:
+        return green_word("speed", green.speed_word), False
+    return green_word("speed", "medium"), True
+
+
+def _grade(putt: Putt, length: Q, units: str) -> tuple[Q, bool]:
+    """Return the rise towards the hole as a grade, down negative."""
+    if putt.slope in (None, "flat"):
+        return quantity(0.0, "%"), False
+    sign = -1.0 if putt.slope == "down" else 1.0
+    size = putt.slope_size
+    if size is None:
+        return sign * green_word("grade", "some"), True
+    if size.unit in ("", "%", "deg"):
+        return quantity(sign * abs(size.value), size.unit or "%"), False
+    rise = to_quantity(size, "putt", "metric" if units == "metric" else "imperial")
+    return quantity(sign * 100.0 * si(rise, "m") / si(length, "m"), "%"), False
+
+
+def _side(putt: Putt, length: Q, grade: Q, stimp: Q) -> tuple[Q, bool]:
+    """Return the rise to the right as a grade."""
+    if putt.break_to is None:
+        return quantity(0.0, "%"), False
+    sign = _HIGH_SIDE[putt.break_to]
+    size = putt.break_size
+    if size is None:
+        word = putt.break_word
+        return sign * green_word("side", word or "some"), word is None
+    if size.unit in ("%", "deg"):
+        return quantity(sign * abs(size.value), size.unit), False
+    if size.unit in ("", "ball", "cup"):
+        width = quantity(abs(size.value) * _WIDTHS.get(size.unit, 1.0), "in")
+    else:
+        width = to_quantity(size.model_copy(update={"value": abs(size.value)}), "putt", "imperial")
+    if si(width, "in") == 0.0:
+        return quantity(0.0, "%"), False
+    break_right = quantity(-sign * si(width, "in"), "in")
+    return (
+        side_slope_of_break(length=length, up=grade, stimp=stimp, break_right=break_right),
+        False,
+    )
+
+
+def _advice(desk: Desk, putt: Putt, seen: _Read, found: PuttAnswer) -> PuttAdvice:
+    units = desk.player.units or "imperial"
+    return PuttAdvice(
+        length=measured(seen.length, "putt", units),
+        aim=Measure(value=si(found.aim, "in"), unit="in"),
+        aim_far=measured(found.aim, "putt", units),
+        pace=measured(found.roll, "putt", units),
+        breaks=putt.break_to,
+        second_breaks=putt.second_break_to,
+        one=found.one,
+        three=found.three,
+        expected=found.expected,
+        past=measured(found.past, "putt", units),
+        firm=measured(found.firm, "putt", units),
+        grade=Measure(value=si(seen.grade, "%"), unit="%"),
+        side=Measure(value=si(seen.side, "%"), unit="%"),
+        stimp=si(seen.stimp, "ft"),
+        assumed=seen.assumed,
+    )
+
+
+def _explain(desk: Desk) -> Answer:
+    facts = desk.memory.shot
+    putt = facts.putt or Putt()
+    length = putt.length or facts.distance
+    if length is None:
+        return CannotYet(reason="nothing_to_explain")
+    seen = _read(desk, facts, putt, length)
+    found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
+    units = desk.player.units or "imperial"
+    return PuttWhy(
+        putt=_advice(desk, putt, seen, found),
+        climb=measured(found.roll - seen.length - found.past, "putt", units),
+    )
