@@ -127,6 +127,18 @@ class LessonShown(Answer):
     ask: Changed | None = None
     more: int = 0  # further ones waiting
     taken: tuple[Changed, ...] = ()  # taken over just now
-    refused: bool = False
+    by_itself: bool | None = None  # the setting, where it was just changed
     picked: bool = False  # only good shots seem to get logged
-    thin: tuple[ClubLine, ...] = ()  # clubs with some shots, too few to say
+
+
+class ClubLearned(Answer):
+    """What the log knows of one club beside what is stored."""
+
+    kind: Literal["club_learned"] = "club_learned"
+    stored: ClubLine
+    learned: Measure
+    half: Measure
+    solid: int
+    bad: int
+    shots: int
+    few: bool  # too few solid shots to lean on

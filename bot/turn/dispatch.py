@@ -7,6 +7,7 @@ from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import (
+    learning,
     privacy,
     profile,
     putt,
@@ -21,6 +22,7 @@ from bot.turn import (
 )
 from bot.turn.desk import Desk
 
+LEARNING = ("learn", "apply_learning", "club_stats")
 MILD = ("heat", "cold")  # a word of care, and golf goes on
 
 
@@ -90,6 +92,8 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return rules.take(desk, act, reading)
         case read.Profile():
             return _go_on_set_up(*profile.take(desk, act, reading), reading)
+        case read.Review() if act.intent in LEARNING:
+            return learning.take(desk, act)
         case read.Talk():
             return _talk(desk, act)
         case read.Nonsense():
@@ -105,6 +109,8 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
             return _go_on(*round.take_kind(desk, act), reading)
         case "round_end":
             return round.take_end(desk, act)
+        case _ if learning.waiting(desk):
+            return learning.take_answered(desk, act)
         case _ if setup.open_here(desk):
             return _go_on_set_up(*profile.take_answered(desk, act), reading)
         case _ if desk.memory.shot_kind == "putt":

@@ -79,6 +79,12 @@ def bag_shown(player: Player, only: str | None = None) -> Answer:
     )
 
 
+def club_line(player: Player, name: str) -> ClubLine:
+    """Return one club of the bag as it stands."""
+    bag = bag_of(player.profile)
+    return _line(bag, next(c for c in bag.golfer.clubs if c.name == name), player)
+
+
 def _line(bag: StartBag, club: Club, player: Player) -> ClubLine:
     units = player.units or "imperial"
     fact = next((c for c in player.profile.clubs if c.name == club.name), None)

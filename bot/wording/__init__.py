@@ -3,6 +3,7 @@
 from bot.wording import (  # noqa: F401  registers the wordings
     card,
     golfer,
+    learning,
     plain,
     putt,
     rules,

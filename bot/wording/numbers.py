@@ -121,3 +121,12 @@ def halves(value: float, thing: str) -> str:
     ('a cup and a half', 'two balls', 'half a ball')
     """
     return _HALVES[min(max(round(2.0 * value), 1), max(_HALVES))].format(thing)
+
+
+def factor(value: float) -> str:
+    """Return a factor to one decimal.
+
+    >>> factor(0.82)
+    '0.8'
+    """
+    return f"{value:.1f}"

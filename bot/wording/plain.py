@@ -43,6 +43,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "no_such_hole": ("There is no such hole in this round. Send it like: hole 7.",),
     "par_unknown": ("I do not know the par there. Send the strokes, like made 5.",),
     "score_absurd": ("That is no score I can keep. Send the strokes, like made 5.",),
+    "club_unknown": ("That club is not in your bag.", "Send bag to see what is."),
     "nothing_to_undo": ("Nothing of yours to take back.",),
     "nothing_to_explain": ("No shot of yours to explain yet. Send one like", f'"{EXAMPLE}"'),
     "nothing_to_follow": ("Which shot? Send its number first, such as", f'"{EXAMPLE}"'),

@@ -41,6 +41,8 @@ class ShotResult:
         None means the same. [length]
     wind_part, height_part : Quantity or None
         What wind and height added to `plays_as`; None means nothing. [length]
+    wind_feel, height_feel : float
+        Factors of true over called that those two parts were worked out with. [-]
     carry, total : Quantity or None
         Told carry, or told total. [length]
     run : Quantity or None
@@ -71,6 +73,8 @@ class ShotResult:
     plays_as: Q | None = None
     wind_part: Q | None = None
     height_part: Q | None = None
+    wind_feel: float = 1.0
+    height_feel: float = 1.0
     carry: Q | None = None
     total: Q | None = None
     run: Q | None = None
@@ -125,14 +129,17 @@ def seen_of(result: ShotResult, *, age_days: float = 0.0) -> Seen:
     gave for this very shot; it holds for carries near the distance played.
     """
     distance, plays = _m(result.distance), _m(result.plays_as)
+    wind_m = (_m(result.wind_part) or 0.0) / result.wind_feel
+    height_m = (_m(result.height_part) or 0.0) / result.height_feel
+    if plays is not None:  # as if the calls had been taken at their word
+        plays += wind_m * (1.0 - result.wind_feel) + height_m * (1.0 - result.height_feel)
     ratio = 1.0 if distance is None or plays is None else plays / distance
     low, high = _carry(result, distance)
     left, right = _direction(result, distance)
     over = plays or distance
     wind = height = 0.0
     if over is not None:
-        wind = -(_m(result.wind_part) or 0.0) / over
-        height = -(_m(result.height_part) or 0.0) / over
+        wind, height = -wind_m / over, -height_m / over
     return Seen(
         club=result.club,
         low_m=low * ratio,

@@ -105,3 +105,15 @@ def test_a_lesson_starts_from_told_values_and_compares_with_stored_ones() -> Non
     assert [s.club for s in lesson_of(told, told, shots).suggestions] == ["7i"]
     assert lesson_of(told, taken, shots).suggestions == ()
     assert taken.of("carry_m", "7i") == "learned"
+
+
+def test_feel_already_counted_is_taken_out_again() -> None:
+    # Called wind worth 20 yd, counted at half: the reduced shot is as if counted in full.
+    full = ShotResult(
+        club="7i", distance=yd(150), plays_as=yd(170), wind_part=yd(20), carry=yd(150)
+    )
+    half = ShotResult(
+        club="7i", distance=yd(150), plays_as=yd(160), wind_part=yd(10), wind_feel=0.5,
+        carry=yd(150),
+    )  # fmt: skip
+    assert seen_of(half) == seen_of(full)
