@@ -7,7 +7,7 @@ import logging
 import time
 import traceback
 from collections.abc import Callable, Iterator, Sequence
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from bot.model.answer import Answer, Broken, CannotYet
 from bot.model.entry import Entry, EntryKind
@@ -158,9 +158,19 @@ def _handled(desk: Desk, reading: Reading, answers: tuple[Answer, ...]) -> Handl
     style = Style(units=player.units or "imperial", name=name)
     return Handled(
         reply=reply(answers, style),
-        reading=reading.model_dump(mode="json", exclude_defaults=True),
+        reading=_told(reading),
         answers=tuple(a.model_dump(mode="json") for a in answers),
     )
+
+
+def _told(reading: Reading) -> dict[str, Any]:
+    """Return a reading as JSON: what was said, each act under its name."""
+    told = reading.model_dump(mode="json", exclude_defaults=True)
+    if reading.acts:
+        told["acts"] = [
+            {"act": act.act} | kept for act, kept in zip(reading.acts, told["acts"], strict=True)
+        ]
+    return told
 
 
 def _reference(message: Message) -> str:

@@ -1,6 +1,10 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
-from engine.api.conditions import AirFacts, LieFacts, WindFacts
+from engine.api.conditions import (
+    AirFacts,
+    LieFacts,
+    WindFacts,
+)
 from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat
 from engine.api.decision import (
     Play,
@@ -41,11 +45,18 @@ from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame
 from engine.core.learn_advice import Suggestion
+from engine.core.lie import LieKind
+from engine.core.scene import Kind as TroubleKind
 from engine.core.seen import Seen
 from engine.core.strokes import StrokeTable
-from engine.units import quantity, si
+from engine.core.told import Side as TroubleSide
+from engine.errors import OutOfRange
+from engine.units import Q, quantity, si
+
+ENGINE_VERSION = "1"  # raised when the same question may get another answer
 
 __all__ = [
+    "ENGINE_VERSION",
     "AirFacts",
     "Club",
     "ClubFacts",
@@ -56,12 +67,15 @@ __all__ = [
     "Golfer",
     "Lesson",
     "LieFacts",
+    "LieKind",
+    "OutOfRange",
     "Play",
     "PlayerFacts",
     "PlaysAsAnswer",
     "PlaysAsQuestion",
     "PuttAnswer",
     "PuttQuestion",
+    "Q",
     "Seen",
     "ShortGame",
     "ShotChoice",
@@ -72,6 +86,8 @@ __all__ = [
     "Suggestion",
     "SwingFlight",
     "TroubleFacts",
+    "TroubleKind",
+    "TroubleSide",
     "WindFacts",
     "bag_faults",
     "bag_flights",

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TypeAlias
 
 import pint
 
-if TYPE_CHECKING:
-    Q: TypeAlias = "pint.Quantity[float]"
+Q: TypeAlias = "pint.Quantity[float]"
 
 # Unit words the engine accepts, and what the registry calls them.
 _UNIT_OF = {

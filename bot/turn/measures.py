@@ -9,7 +9,7 @@ from bot.model.state import Units
 from engine import quantity, si
 
 if TYPE_CHECKING:
-    from engine.units import Q
+    from engine import Q
 
 # Units a bare number takes, by what it measures; common practice, no source.
 _BARE: dict[str, dict[Units, Unit]] = {

@@ -1,6 +1,9 @@
 """Put answers into words: the only place where numbers are rounded."""
 
 from bot.wording import (  # noqa: F401  registers the wordings
+    (,
+    shot,
+)
     card,
     golfer,
     learning,

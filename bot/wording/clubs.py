@@ -17,3 +17,22 @@ def club(name: str) -> str:
     if name.isdecimal():
         return f"{name} wedge"
     return f"{name[:-1]}-{_KINDS[name[-1]]}" if name[-1:] in _KINDS else name
+
+
+_SWINGS = {
+    "full": "",
+    "choked": ", choked down",
+    "three_quarter": ", three-quarter",
+    "half": ", half swing",
+    "knocked_down": ", knocked down",
+    "high": ", hit high",
+}
+
+
+def played(name: str, swing: str) -> str:
+    """Return a club with its swing, where that is not the stock one.
+
+    >>> played("7i", "full"), played("6i", "knocked_down")
+    ('7-iron', '6-iron, knocked down')
+    """
+    return club(name) + _SWINGS[swing]

@@ -130,3 +130,34 @@ def factor(value: float) -> str:
     '0.8'
     """
     return f"{value:.1f}"
+
+
+def whole(measure: Measure) -> int:
+    """Return the number a caddie would say."""
+    return round(measure.value)
+
+
+def signed(measure: Measure) -> str:
+    """Return a part of a sum, with its sign.
+
+    >>> signed(Measure(value=14.2, unit="yd"))
+    '+14'
+    """
+    return f"{whole(measure):+d}"
+
+
+def one_in(chance: float) -> str:
+    """Return a chance as an honest fraction; small ones do not pretend.
+
+    >>> one_in(0.31), one_in(0.08), one_in(0.013), one_in(0.001)
+    ('1 in 3', '1 in 12', '1 in 80', 'under 1 in 100')
+    """
+    if chance < 0.01:
+        return "under 1 in 100"
+    if chance > 0.6:
+        return "more often than not" if chance < 0.9 else "nearly always"
+    n = 1.0 / chance
+    if n < 2.5:
+        return "1 in 2"
+    rounded = round(n) if n < 13 else 5 * round(n / 5) if n < 40 else 10 * round(n / 10)
+    return f"1 in {rounded}"

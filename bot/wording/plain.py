@@ -34,6 +34,10 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "nonsense_number": ("That number cannot be right. Send the shot again like", f'"{EXAMPLE}"'),
     "nonsense_hostile": ("I only read golf shots. Send one like", f'"{EXAMPLE}"'),
     "too_long": ("That is too long to read between shots. Send just", f'"{EXAMPLE}"'),
+    "out_of_range": (
+        "That is outside what I can work out. Check the number and",
+        "send it again.",
+    ),
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
     "not_allowed": ("Only that player, or a helper they named, may do that.",),

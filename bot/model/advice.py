@@ -1,0 +1,74 @@
+"""Advice on a shot: the numbers behind the two lines, in the player's units, unrounded."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from bot.model.answer import Answer
+from bot.model.base import Frozen
+from bot.model.measure import Measure
+from bot.model.reading import Reference, Wind
+
+
+class Weighed(Frozen):
+    """One swing at its best aim; offsets are right positive, at the distance `seen_at`."""
+
+    club: str
+    swing: str
+    carry: Measure
+    total: Measure
+    start: Measure
+    finish: Measure
+    seen_at: Measure
+    start_from_middle: Measure
+    finish_from_middle: Measure
+    half_width: Measure
+    strokes: float
+    chances: dict[str, float]
+    left: Measure
+    past_front: float
+    par_or_better: float | None = None
+    double_or_worse: float | None = None
+
+
+class PlaysAs(Frozen):
+    """The calm, level number, and the parts that add up to it from the distance told."""
+
+    total: Measure
+    wind: Measure
+    height: Measure
+    air: Measure
+    lie: Measure
+    thumb: Measure  # what rules of thumb would say; for comparison only
+    beyond: bool = False
+
+
+class ShotAdvice(Answer):
+    """Which club, how, and where to start it; `ask` says whether `why` was asked."""
+
+    kind: Literal["shot"] = "shot"
+    shot_kind: str
+    distance: Measure
+    reference: Reference = "pin"
+    plays: PlaysAs | None = None
+    best: Weighed
+    others: tuple[Weighed, ...] = ()
+    compared: tuple[Weighed, ...] = ()  # what the player asked to have weighed
+    near: bool = False
+    in_reach: bool = True
+    pin_from_middle: Measure
+    wind: Wind | None = None
+    troubles: dict[str, str] = Field(default_factory=dict)  # name in `chances` -> side
+    assumed: tuple[str, ...] = ()
+    carried: tuple[str, ...] = ()
+    unread: tuple[str, ...] = ()
+    guessed_bag: bool = False
+    explain: bool = False
+
+
+class NoBagYet(Answer):
+    """A shot of somebody whose clubs are not known: what it plays for an average player."""
+
+    kind: Literal["no_bag"] = "no_bag"
+    distance: Measure
+    plays: PlaysAs

@@ -1,0 +1,209 @@
+"""How told facts become the engine's question about a shot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan, degrees
+from typing import TYPE_CHECKING
+
+from bot.model.measure import Measure
+from bot.model.reading import Facts, Hazard, HazardSide, Wind
+from bot.model.state import DayFacts, Units
+from bot.turn.measures import quantity_of, settle, to_quantity
+from engine import (
+    AirFacts,
+    Golfer,
+    LieFacts,
+    LieKind,
+    PlaysAsQuestion,
+    ShotFacts,
+    TroubleFacts,
+    TroubleKind,
+    TroubleSide,
+    WindFacts,
+    quantity,
+    si,
+)
+
+if TYPE_CHECKING:
+    from engine import Q
+
+_KINDS: dict[str, TroubleKind] = {
+    "water": "penalty", "penalty": "penalty", "ditch": "penalty", "bunker": "sand", "ob": "out",
+    "trees": "trees", "building": "trees", "gorse": "trees", "long_grass": "heavy",
+    "drop": "heavy", "trouble": "penalty",
+}  # fmt: skip
+_SIDES: dict[HazardSide, tuple[TroubleSide, ...]] = {
+    "left": ("left",), "right": ("right",), "short": ("short",), "long": ("long",),
+    "cross": ("across",), "both": ("left", "right"), "all": ("left", "right", "short", "long"),
+}  # fmt: skip
+# What a lie is to the engine, the first match of the list.
+_LIES: tuple[tuple[str, LieKind], ...] = (
+    ("fairway_bunker", "fairway_bunker"), ("bunker", "fairway_bunker"),
+    ("greenside_bunker", "fairway_bunker"), ("deep_rough", "deep_rough"), ("flyer", "flyer"),
+    ("sitting_down", "sitting_down"), ("buried", "sitting_down"), ("sitting_up", "sitting_up"),
+    ("divot", "divot"), ("hardpan", "hardpan"), ("pine_straw", "pine_straw"),
+    ("rough", "rough"), ("trees", "rough"), ("first_cut", "first_cut"), ("tee", "tee"),
+    ("wet", "wet"),
+)  # fmt: skip
+_STANCE_DEG = 5.0  # a slope under the feet told without a size: common practice, no source
+_AIR_WORDS_C = {"cold": 5.0, "cool": 12.0, "warm": 24.0, "hot": 31.0}  # judgement
+
+
+@dataclass(frozen=True)
+class Setting:
+    """The question in the engine's terms, with what it was made from."""
+
+    shot: ShotFacts
+    lie: LieFacts
+    wind: WindFacts | None
+    air: AirFacts
+    sides: dict[str, str]  # trouble name -> side
+
+
+def setting_of(
+    facts: Facts, day: DayFacts, units: Units, *, tee: bool, protect: bool, stroke: int = 1
+) -> Setting:
+    """Return the engine's question for `facts`, whose distance is known."""
+    distance = facts.distance
+    if distance is None:
+        msg = "a setting needs a distance"
+        raise ValueError(msg)
+    pin = to_quantity(distance, "distance", units)
+    wind = wind_facts(facts.wind or day.wind, units)
+    air = air_facts(facts, day, units)
+    lie = lie_facts(facts)
+    troubles = [t for h in facts.hazards for t in _troubles(h, units)]
+    green = facts.green
+    hole = facts.hole
+    across, along = _pin(facts)
+    shot = ShotFacts(
+        pin=pin,
+        front=_q(facts.front, units),
+        back=_q(facts.back, units),
+        width=None if green is None else _q(green.width, units),
+        pin_across=across,
+        pin_along=along,
+        tee=tee,
+        lie=lie,
+        trouble=tuple(troubles),
+        fairway=None if hole is None else _q(hole.fairway_width, units),
+        bend=0 if hole is None or hole.dogleg is None else (1 if hole.dogleg == "right" else -1),
+        bend_at=None if hole is None else _q(hole.dogleg_at, units),
+        wind=wind,
+        height=height_of(facts, units),
+        air=air,
+        firmness=(green.firmness if green and green.firmness else day.turf) or "normal",
+        par=None if hole is None else hole.par,
+        stroke=stroke,
+        protect=protect,
+    )
+    return Setting(shot, lie, wind, air, {t.name: t.side for t in troubles})
+
+
+def plays_question(setting: Setting, golfer: Golfer) -> PlaysAsQuestion:
+    """Return the question for the plays-as number of the same shot."""
+    return PlaysAsQuestion(
+        golfer=golfer,
+        distance=setting.shot.pin,
+        height=setting.shot.height,
+        wind=setting.wind,
+        air=setting.air,
+        lie=setting.lie,
+    )
+
+
+def wind_facts(wind: Wind | None, units: Units) -> WindFacts | None:
+    """Return the wind for the engine; None where its strength or direction is unknown."""
+    if wind is None or wind.speed is None or wind.speed.unit == "club":
+        return None
+    if wind.from_deg is None:
+        return None
+    return WindFacts(
+        speed=to_quantity(wind.speed, "wind", units),
+        comes_from=quantity(wind.from_deg, "deg"),
+        felt_at_flag=wind.at_flag,
+    )
+
+
+def air_facts(facts: Facts, day: DayFacts, units: Units) -> AirFacts:
+    """Return the air for the engine, today's where this message said nothing of it."""
+    air = facts.air or day.air
+    if air is None:
+        return AirFacts()
+    temperature = air.temperature
+    if temperature is None and air.word in _AIR_WORDS_C:
+        temperature = Measure(value=_AIR_WORDS_C[air.word], unit="degC", about=True)
+    humidity = air.humidity
+    return AirFacts(
+        temperature=None
+        if temperature is None
+        else to_quantity(temperature, "temperature", units),
+        humidity=None if humidity is None else quantity(humidity.value, "%"),
+        sea_level_pressure=(
+            None if air.pressure is None else quantity_of(air.pressure.value, air.pressure.unit)
+        ),
+        altitude=None if air.altitude is None else to_quantity(air.altitude, "height", units),
+    )
+
+
+def lie_facts(facts: Facts) -> LieFacts:
+    """Return the lie for the engine."""
+    kind: LieKind = next((k for said, k in _LIES if said in facts.lie), "fairway")
+    angle = _STANCE_DEG
+    if facts.lie_angle is not None:
+        value = facts.lie_angle.value
+        angle = value if facts.lie_angle.unit != "%" else degrees(atan(value / 100.0))
+    uphill = angle * (("upslope" in facts.lie) - ("downslope" in facts.lie))
+    above = angle * (("above_feet" in facts.lie) - ("below_feet" in facts.lie))
+    return LieFacts(
+        kind=kind,
+        uphill=quantity(uphill, "deg") if uphill else None,
+        above_feet=quantity(above, "deg") if above else None,
+    )
+
+
+def height_of(facts: Facts, units: Units) -> Q | None:
+    """Return how far the target is above the ball, a quantity, or None."""
+    raised = facts.elevation
+    if raised is None or raised.size is None or not raised.direction:
+        return None
+    size = raised.size
+    if size.unit == "%" and facts.distance is not None:
+        along = si(to_quantity(facts.distance, "distance", units), "m")
+        return quantity(raised.direction * along * size.value / 100.0, "m")
+    settled = settle(size, "height", units)
+    return quantity_of(raised.direction * settled.value, settled.unit)
+
+
+def _troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
+    """Return the engine's trouble for one told; a path is none."""
+    kind = _KINDS.get(hazard.kind)
+    if kind is None or hazard.side is None:
+        return []
+    end = hazard.end or hazard.reach_or_carry
+    sides = _SIDES[hazard.side]
+    return [
+        TroubleFacts(
+            name=hazard.kind if len(sides) == 1 else f"{hazard.kind} {side}",
+            kind=kind,
+            side=side,
+            start=_q(hazard.start, units),
+            end=_q(end, units),
+            gap=_q(hazard.gap, units),
+        )
+        for side in sides
+    ]
+
+
+def _pin(facts: Facts) -> tuple[float | None, float | None]:
+    """Return where the pin stands on the green, across and along, -1 to 1."""
+    across = ("right" in facts.pin) - ("left" in facts.pin)
+    along = ("back" in facts.pin) - ("front" in facts.pin)
+    if not facts.pin:
+        return None, None
+    return float(across) * 0.6, float(along) * 0.6
+
+
+def _q(measure: Measure | None, units: Units) -> Q | None:
+    return None if measure is None else to_quantity(measure, "distance", units)
