@@ -1,9 +1,6 @@
 """Put answers into words: the only place where numbers are rounded."""
 
 from bot.wording import (  # noqa: F401  registers the wordings
-    (,
-    shot,
-)
     card,
     golfer,
     learning,
@@ -11,6 +8,7 @@ from bot.wording import (  # noqa: F401  registers the wordings
     putt,
     rules,
     safety,
+    shot,
 )
 from bot.wording.base import Style
 from bot.wording.reply import reply
