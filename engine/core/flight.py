@@ -19,7 +19,7 @@ LOWEST_M, HIGHEST_M = -60.0, 60.0  # target below and above the ball
 Rate = Callable[[Array], Array]
 
 # Time mesh: the ball leaves the profile's steep foot in short steps, then long ones.
-_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.04, 1.6, 0.25, 90
+_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.3, 90
 
 
 @dataclass(frozen=True, slots=True)

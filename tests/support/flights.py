@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import log, radians
+from math import cos, exp, log, pi, radians, sin, sqrt
 
 import numpy as np
 from scipy.integrate import solve_ivp
@@ -59,34 +59,45 @@ def dop853(
         float(getattr(launch, name)[index])
         for name in ("speed_mps", "launch_rad", "azimuth_rad", "spin_radps", "tilt_rad")
     )
-    heading = np.array([np.cos(up) * np.cos(az), np.cos(up) * np.sin(az), np.sin(up)])
-    right = np.array([-np.sin(az), np.cos(az), 0.0])
     # Right-handed axes for the cross products: forward, left, up.
-    flip = np.array([1.0, -1.0, 1.0])
-    above = np.cross(heading * flip, -(right * flip)) * flip
-    push = above * np.cos(tilt) + right * np.sin(tilt)  # where lift points at the start
-    axis = np.cross(heading * flip, push * flip)
-    blow = -np.array([np.cos(wind.from_rad), np.sin(wind.from_rad), 0.0])
-    k = 0.5 * air.density_kgpm3 * np.pi * ball.radius_m**2 / ball.mass_kg
+    ahead = (cos(up) * cos(az), -cos(up) * sin(az), sin(up))
+    right = (-sin(az), -cos(az), 0.0)
+    above = cross(right, ahead)
+    push = tuple(a * cos(tilt) + b * sin(tilt) for a, b in zip(above, right, strict=True))
+    axis = cross(ahead, push)  # lift points along axis x velocity
+    bx, by = -cos(wind.from_rad) * wind.speed_mps, sin(wind.from_rad) * wind.speed_mps
+    k = 0.5 * air.density_kgpm3 * pi * ball.radius_m**2 / ball.mass_kg
+    full = log(10.0 / wind.roughness_m)
 
-    def rate(_: float, y: np.ndarray) -> np.ndarray:
-        grown = log(max(y[2], 1.0) / wind.roughness_m) / log(10.0 / wind.roughness_m)
-        rel = y[3:6] - blow * wind.speed_mps * grown
-        speed = float(np.sqrt(rel @ rel))
-        w = ball.radius_m * y[6] / speed
+    def rate(_: float, y: np.ndarray) -> list[float]:
+        _x, _y, z, vx, vy, vz, spin = y.tolist()
+        grown = log(max(z, 1.0) / wind.roughness_m) / full
+        rel = (vx - bx * grown, vy - by * grown, vz)
+        speed = sqrt(rel[0] ** 2 + rel[1] ** 2 + rel[2] ** 2)
+        w = ball.radius_m * spin / speed
         re = air.density_kgpm3 * speed * 2.0 * ball.radius_m / air.viscosity_pas
         cl = ball.lift * w / (w + ball.lift_half)
         cd = ball.drag + ball.induced * cl * cl
-        cd += ball.crisis / (1.0 + np.exp((re - ball.crisis_re) / ball.crisis_width_re))
-        lift = np.cross(axis, rel * flip) * flip
-        acc = k * speed * (cl * lift - cd * rel) - np.array([0.0, 0.0, 9.80665])
-        return np.array([*y[3:6], *acc, -ball.decay * y[6] * speed / ball.radius_m])
+        cd += ball.crisis / (1.0 + exp((re - ball.crisis_re) / ball.crisis_width_re))
+        lift = cross(axis, rel)
+        ax, ay, az_ = (k * speed * (cl * up_ - cd * v) for up_, v in zip(lift, rel, strict=True))
+        slows = -ball.decay * spin * speed / ball.radius_m
+        return [vx, vy, vz, ax, ay, az_ - 9.80665, slows]
 
     def down(_: float, y: np.ndarray) -> float:
         return float(y[2] - height_m)
 
     down.terminal, down.direction = True, -1.0  # type: ignore[attr-defined]
-    start = np.array([0.0, 0.0, 1e-12, *(v0 * heading), w0])
+    start = np.array([0.0, 0.0, 1e-12, *(v0 * one for one in ahead), w0])
     found = solve_ivp(rate, (0.0, 25.0), start, "DOP853", events=down, rtol=tolerance, atol=1e-9)
     end = found.y_events[0][-1]
-    return float(end[0]), float(end[1])
+    return float(end[0]), -float(end[1])
+
+
+def cross(a: tuple[float, ...], b: tuple[float, ...]) -> tuple[float, float, float]:
+    """Cross product in right-handed axes."""
+    return (
+        a[1] * b[2] - a[2] * b[1],
+        a[2] * b[0] - a[0] * b[2],
+        a[0] * b[1] - a[1] * b[0],
+    )
