@@ -32,8 +32,9 @@ def leaks(show: bool) -> dict[str, float]:
     practice = Table(competition=False)
     heard = advised = told_apart = leaked = broken = withheld = 0
     for number, said in enumerate(talk(texts)):
-        rules.keep_open()
-        twin.keep_open()
+        if rules.over() or twin.over():
+            rules.renew()
+            twin.renew()
         got, other = rules.hear(said), twin.hear(said)
         expected = practice.hear(said) if number % PRACTICE_EVERY == 0 else None
         heard += 1

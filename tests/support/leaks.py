@@ -93,16 +93,29 @@ def talk(corpus: list[str]) -> Iterator[Said]:
 class Table:
     """A conversation of the demo trip; `change` makes the players others than they are."""
 
-    def __init__(self, *, competition: bool | None, change: bool = False) -> None:
-        self.store = MemoryStore()
-        app.load_demo(self.store, DEMO)
-        if change:
-            self._change()
-        self.conversation = Conversation(self.store)
+    def __init__(self, *, competition: bool, change: bool = False) -> None:
+        self.competition, self.change = competition, change
         self.now = datetime(2026, 6, 1, 9, tzinfo=UTC)
         self.count = 0
-        if competition is not None:
-            self._start("competition" if competition else "practice")
+        self.renew()
+
+    def renew(self) -> None:
+        """Begin again: a new trip and a new round, with a stroke on the card."""
+        self.store = MemoryStore()
+        app.load_demo(self.store, DEMO)
+        if self.change:
+            self._change()
+        self.conversation = Conversation(self.store)
+        for text in ("competition on" if self.competition else "competition off", "made 5"):
+            self.hear(Said(text))
+
+    def over(self) -> bool:
+        """Say whether somebody's round has come to its end, which opens advice by right."""
+        (trip,) = self.store.load([key_of(Trip, (TRIP,))]).values()
+        name = Trip.model_validate_json(trip.body).round
+        (stored,) = self.store.load([key_of(Played, (name or "",))]).values()
+        played = Played.model_validate_json(stored.body)
+        return bool(played.done) or played.ended_at is not None or played.kind != "rules"
 
     def hear(self, said: Said) -> Handled:
         """Return what comes back."""
@@ -119,19 +132,6 @@ class Table:
                 message_id=f"{self.count}",
             )
         )
-
-    def keep_open(self) -> None:
-        """Start another round by the Rules where somebody's round has come to its end."""
-        (trip,) = self.store.load([key_of(Trip, (TRIP,))]).values()
-        name = Trip.model_validate_json(trip.body).round
-        (stored,) = self.store.load([key_of(Played, (name or "",))]).values()
-        played = Played.model_validate_json(stored.body)
-        if played.done or played.ended_at is not None:
-            self._start("competition")
-
-    def _start(self, kind: str) -> None:
-        self.hear(Said(f"start {kind} round"))
-        self.hear(Said("hole 1, made 5"))
 
     def _change(self) -> None:
         """Give every player another bag, another shape and another miss."""
