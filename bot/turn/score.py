@@ -21,9 +21,7 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     corrected = _corrected(desk)
     if corrected is not None:
         played = _without(played, desk.who, corrected)
-    number = (
-        act.hole if act.hole is not None else corrected or played.hole or _next(played, desk.who)
-    )
+    number = act.hole if act.hole is not None else corrected or _hole_of(played, desk.who)
     if not 1 <= number <= played.holes:
         return before, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     par = card.hole_facts(desk, played, number).par
@@ -41,7 +39,7 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
         update={
             "scores": {**played.scores, desk.who: mine},
             "kind_fixed": True,
-            "hole": min(number + 1, played.holes) if moves else played.hole,
+            "hole": min(max(number + 1, played.hole or 1), played.holes) if moves else played.hole,
         }
     )
     done = len(mine) == played.holes
@@ -84,9 +82,17 @@ def _without(played: Played, who: str, hole: int) -> Played:
     return played.model_copy(update={"scores": {**played.scores, who: left}})
 
 
-def _next(played: Played, who: str) -> int:
-    scores = played.scores.get(who, {})
-    return next((n for n in range(1, played.holes + 1) if n not in scores), played.holes)
+def _hole_of(played: Played, who: str) -> int:
+    """Return the hole a score without a number is for.
+
+    The first to report a hole moves the group on; the others still mean the hole before.
+    """
+    here = played.hole or 1
+    before = here - 1
+    if before in played.scores.get(who, {}):
+        return here
+    moved_on = any(before in scores for scores in played.scores.values())
+    return before if moved_on else here
 
 
 def _own(desk: Desk) -> bool:

@@ -21,16 +21,16 @@ NINE = 9
 @word.register
 def _(answer: RoundBegun, style: Style) -> Lines:
     if answer.kind_of_round == "practice":
-        where = f" at {answer.course[:20]}" if answer.course else ""
-        return Lines((f"Practice round{where}: all help, so no card for handicap.",))
-    who = " for all of you" if answer.others else ""
+        where = f" at {answer.course[:18]}" if answer.course else ""
+        return Lines((f"Practice{where}: all help, so no handicap score.",))
+    who = ", all of you" if answer.others else ""
     if answer.late:
         return Lines(
-            (f"By the Rules from now on{who}: no advice until the end.",
+            (f"By the Rules from here on{who}: no advice to the end.",
              "Advice had before counts: tell the committee.")
         )  # fmt: skip
     return Lines(
-        (f"Round by the Rules{who}: distances, Rules, score, safety only.",
+        (f"By the Rules{who}: distances, score, Rules, safety.",
          "Advice opens after the last hole. Local rules come first.")
     )  # fmt: skip
 

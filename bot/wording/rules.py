@@ -19,7 +19,7 @@ _OPTION = {
 }
 
 _REFERENCE = {
-    None: "", "pin": " pin", "front": " front", "middle": " middle", "back": " back",
+    None: "", "pin": " to the pin", "front": " front", "middle": " middle", "back": " back",
     "green": " green", "carry": " carry", "layup": " lay-up", "corner": " corner",
 }  # fmt: skip
 
@@ -52,7 +52,7 @@ def _(answer: Relief, style: Style) -> Lines:
 @word.register
 def _(answer: Withheld, style: Style) -> Lines:
     told = ", ".join(f"{length(m, style)}{_REFERENCE[ref]}" for ref, m in answer.distances)
-    return Lines((f"{told} as told.", WITHHELD) if told else (WITHHELD,))
+    return Lines((f"{told}, as told.", WITHHELD) if told else (WITHHELD,))
 
 
 @word.register

@@ -32,7 +32,7 @@ def _(answer: Danger, style: Style) -> Lines:
             first = "Stop now. Get into a building or hard-top car; not under trees,"
             second = "no cart, no hut. 30 min from the last thunder; I keep the clock."
         case "medical":
-            first = f"Stop playing. Tell your group and call {call} for help."
+            first = f"Stop playing. Tell your group, call {call} for help."
             second = "Sit in the shade, not alone. The clubhouse can send somebody."
         case "people_in_range":
             first = "Wait. Play only when they are beyond your longest shot."

@@ -108,7 +108,10 @@ def test_the_distance_comes_back_as_told_and_nothing_else() -> None:
         facts=read.Facts(distance=YD160, reference="pin", hazards=(water,), wind=wind)
     )
     plain = bench.say(SHOT)
-    assert plain == ("160 pin as told.", "Kept. By the Rules no advice until the round is over.")
+    assert plain == (
+        "160 to the pin, as told.",
+        "Kept. By the Rules no advice until the round is over.",
+    )
     assert bench.say(full) == plain
 
 

@@ -29,8 +29,8 @@ def bench(handicap: float | None = None, **course: object) -> Bench:
     return made
 
 
-def kept(bench: Bench, *acts: read.Act) -> ScoreKept:
-    (answer,) = bench.take(*acts)
+def kept(bench: Bench, *acts: read.Act, sender: str = "me") -> ScoreKept:
+    (answer,) = bench.take(*acts, sender=sender)
     assert isinstance(answer, ScoreKept)
     return answer
 
@@ -161,3 +161,20 @@ def test_an_edited_score_corrects_the_hole_it_was_for() -> None:
     assert isinstance(answer, ScoreKept)
     assert (answer.hole, answer.total) == (2, 12)
     assert kept(b, read.Score(strokes=3)).hole == 3
+
+
+def test_the_first_to_report_a_hole_does_not_move_the_others_past_it() -> None:
+    b = Bench(chat="trip", kind="group")
+    b.put(Trip(ids=("trip",), members=("me", "oona", "bram")))
+    b.take(PRACTICE)
+    told = [
+        kept(b, read.Score(strokes=5), sender=who).hole
+        for who in ("me", "oona", "bram", "oona", "me", "bram")
+    ]
+    assert told == [1, 1, 1, 2, 2, 2]
+
+
+def test_a_round_may_start_on_another_hole() -> None:
+    b = bench()
+    b.take(read.Round(intent="set_hole", hole=read.Hole(number=10)))
+    assert [kept(b, read.Score(strokes=5)).hole for _ in range(2)] == [10, 11]
