@@ -41,6 +41,7 @@ from engine.api.handicap import (
 )
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
 from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
+from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame
@@ -76,6 +77,8 @@ __all__ = [
     "PuttAnswer",
     "PuttQuestion",
     "Q",
+    "ReliefArea",
+    "ReliefPlay",
     "Seen",
     "ShortGame",
     "ShotChoice",
@@ -102,6 +105,7 @@ __all__ = [
     "plan_putt",
     "playing_handicap",
     "quantity",
+    "relief_plays",
     "score_differential",
     "seen_of",
     "shot_plays_as",

@@ -3,6 +3,7 @@
 from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
+from bot.model.base import Frozen
 from bot.model.ruling import Kind
 
 
@@ -55,11 +56,9 @@ class ScoreKept(Answer):
     calm: bool = False  # three big numbers in a row
 
 
-class Row(Answer):
+class Row(Frozen):
     """One player's line of the card or the standings."""
 
-    advice: ClassVar[bool] = False
-    kind: Literal["row"] = "row"
     player: str
     scores: tuple[tuple[int, int | None], ...] = ()  # hole, strokes
     played: int = 0

@@ -3,11 +3,12 @@
 from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
+from bot.model.base import Frozen
 from bot.model.measure import Measure
 from bot.model.reading import Reference
 
 Kind = Literal["practice", "rules"]
-Option = Literal["replay", "line", "sideways", "as_it_lies"]
+Option = Literal["replay", "line", "sideways"]
 
 
 class Ruling(Answer):
@@ -19,12 +20,10 @@ class Ruling(Answer):
     more: bool = False  # the longer text was asked for
 
 
-class ReliefOption(Answer):
+class ReliefOption(Frozen):
     """One way on: the distance left after it and what it costs in strokes to hole out."""
 
-    kind: Literal["relief_option"] = "relief_option"
     option: Option
-    penalty: int
     distance: Measure
     strokes: float  # expected, penalty included
 

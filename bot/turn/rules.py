@@ -1,22 +1,27 @@
-"""Help with a Rule, the same in every kind of round."""
+"""Help with a Rule: the same words in every kind of round, and in practice what costs least."""
 
 from __future__ import annotations
 
 from bot.model.answer import Answer
 from bot.model.reading import Reading, RulesHelp
 from bot.model.ruling import Ruling
+from bot.turn import relief
 from bot.turn.desk import Desk
 
 _SAND = frozenset({"bunker", "fairway_bunker", "greenside_bunker"})
 
 
 def take(desk: Desk, act: RulesHelp, reading: Reading) -> tuple[Desk, Answer]:
-    """Answer with the two lines on the topic, and remember it for "more"."""
+    """Answer with the two lines on the topic, or the ways on ranked for a distance told.
+
+    In a round by the Rules the distance never gets here.
+    """
     topic: str = act.topic
     if topic == "unplayable" and _SAND & set(act.facts.lie):
         topic = "unplayable_bunker"
     memory = desk.memory.model_copy(update={"rules_topic": topic})
-    return desk.put(memory), Ruling(topic=topic)
+    desk = desk.put(memory)
+    return desk, relief.ranked(desk, act, topic) or Ruling(topic=topic)
 
 
 def take_more(desk: Desk) -> Answer | None:

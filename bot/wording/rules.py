@@ -13,9 +13,8 @@ from bot.wording.numbers import length, strokes
 
 _OPTION = {
     "replay": "again from {d}",
-    "line": "back on the line to {d}",
+    "line": "line to {d}",
     "sideways": "drop at {d}",
-    "as_it_lies": "as it lies",
 }
 
 _REFERENCE = {
@@ -43,10 +42,14 @@ def _(answer: Ruling, style: Style) -> Lines:
 @word.register
 def _(answer: Relief, style: Style) -> Lines:
     best, *rest = answer.options
-    head = f"{_option(best, style)} costs least: {strokes(best.strokes)} to hole out."
-    other = "; ".join(f"{_option(o, style)} {strokes(o.strokes)}" for o in rest[:2])
     rule = topics()[answer.topic]["rule"]
-    return Lines((head[0].upper() + head[1:], f"{other} (Rule {rule})."))
+    other = ", ".join(f"{_option(o, style)} {strokes(o.strokes)}" for o in rest)
+    return Lines(
+        (
+            f"Best: {_option(best, style)}, {strokes(best.strokes)} to hole out ({rule}).",
+            f"{other[0].upper()}{other[1:]}. Committee decides.",
+        )
+    )
 
 
 @word.register

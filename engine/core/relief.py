@@ -11,13 +11,13 @@ from engine.core.strokes import LIES, StrokeTable
 from engine.errors import OutOfRange
 
 Option = Literal["replay", "line", "sideways"]
-Area = Literal["yellow", "red", "unplayable"]
+ReliefArea = Literal["yellow", "red", "unplayable"]
 
 BACK_MOST_M = 120.0  # how far back along the line a drop is thought through; judgement
 BACK_STEP_M = 2.0
 ONE = 1.0  # every option costs one penalty stroke: Rules of Golf 2023, 17.1d and 19.2
 
-_OPTIONS: dict[Area, tuple[Option, ...]] = {
+_OPTIONS: dict[ReliefArea, tuple[Option, ...]] = {
     "yellow": ("replay", "line"),  # Rules of Golf 2023, 17.1d(1), (2)
     "red": ("replay", "line", "sideways"),  # 17.1d(1), (2), (3)
     "unplayable": ("replay", "line", "sideways"),  # 19.2a, b, c
@@ -46,7 +46,7 @@ class Relief:
 def rank_relief(
     *,
     table: StrokeTable,
-    area: Area,
+    area: ReliefArea,
     crossing_m: float,
     previous_m: float | None,
     previous_lie: str = "fairway",

@@ -28,7 +28,7 @@ YD = Measure(value=168.4, unit="yd")
 
 
 def option(name: str, strokes: float) -> ReliefOption:
-    return ReliefOption(option=name, penalty=1, distance=YD, strokes=strokes)
+    return ReliefOption(option=name, distance=YD, strokes=strokes)
 
 
 @pytest.mark.parametrize(
