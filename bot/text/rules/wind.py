@@ -203,7 +203,7 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
         "speed": speed, "gust": gust, "from_deg": direction.deg, "compass": direction.compass,
         "across": direction.across, "quartering": direction.quartering, "unsteady": unsteady,
     }  # fmt: skip
-    return "got.wind", Wind(**{k: v for k, v in fields.items() if v not in (None, False)})
+    return "got.wind", Wind(**{k: v for k, v in fields.items() if v is not None and v is not False})
 
 
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
