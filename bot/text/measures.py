@@ -189,6 +189,10 @@ def _ranges(tokens: list[Token]) -> list[Token]:
             if joined and last.name.startswith("n.") and isinstance(last.value, Num):
                 a: Num = token.value
                 b: Num = last.value
+                if b.value <= 9 and last.name == "n.bare":
+                    out.append(token)
+                    at += 1
+                    continue
                 same = token.name == last.name or token.name == "n.bare"
                 tight = middle.text != "-" or last.start - token.end <= 3
                 if (

@@ -24,6 +24,7 @@ from bot.text.acts.bundle import Bundle, facts
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
+from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
 _FOR = re.compile(
@@ -45,6 +46,7 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     trace: list[tuple[str, Token]] = []
     for rules in CASCADE:
         apply(rules, found, trace)
+    wind_number(found)
     player = _player(text)
     acts = _acts(found, text, player, expecting)
     return Reading(

@@ -32,6 +32,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         ):
             tried += 1
             word = mend(word)
+        if word.endswith("'s") and word not in WORDS and word[:-2] in WORDS:
+            word = word[:-2]
         texts.append(word)
     found: list[Token] = []
     at = 0

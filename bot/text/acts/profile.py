@@ -77,7 +77,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     told = b.has(
         "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry", "join.is"
     )
-    mine = _mine(b.tokens)
+    mine = _mine(b.tokens) or any(t.text == "=" for t in b.tokens)
     if told or mine:
         total = b.has("profile.total")
         return Profile(

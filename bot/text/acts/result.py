@@ -34,6 +34,13 @@ def is_result(b: Bundle) -> bool:
         return False
     if any(t.name.startswith("shape.") and t.text.endswith(("ed", "led")) for t in b.tokens):
         return True
+    if any(
+        first.name in ("n.bare", "n.det")
+        and first.value.value <= 5
+        and second.text.startswith("putts")
+        for first, second in zip(b.tokens, b.tokens[1:], strict=False)
+    ):
+        return not b.has("score")
     if b.has("score.made", "score.pickup") or any(t.name in _TO_PAR for t in b.tokens):
         return False
     if b.has(*_STRONG):
@@ -99,7 +106,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
     if side is not None:
         fields["side"] = side.name.split(".")[1]
     previous: Token | None = None
-    on_green = b.has("result.on")
+    on_green = b.has("result.on") or bool(b.tokens and b.tokens[0].name == "join.on")
     for at, token in enumerate(b.tokens):
         follow = b.tokens[at + 1] if at + 1 < len(b.tokens) else None
         if token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(token):

@@ -90,14 +90,14 @@ def is_putt(b: Bundle) -> bool:
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
     """Which kind of shot the told facts are about."""
     yards = _yards(told)
-    if b.has("layup") and (
-        b.has("layup.leave", "layup.verb", "got.leave")
+    if b.has("layup", "got.leave") and (
+        b.has("got.leave", "layup.leave", "layup.verb", "got.leave")
         or (b.has("layup.second") and (yards or 0) > 240)
     ):
         return "layup"
     if b.has("swing.chip", "swing.pitch", "swing.flop", "swing.bump", "swing.splash"):
         return "chip"
-    if b.has("lie.tee", "got.dogleg") and not (yards is not None and yards < 230):
+    if b.has("lie.tee", "got.dogleg", "layup.teeshot") and not (yards is not None and yards < 230):
         return "tee"
     if told.hole is not None and told.hole.length is not None:
         return "tee"

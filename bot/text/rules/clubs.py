@@ -71,5 +71,6 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),
     rule("club.asked_number", "(ask.what_if|ask.why_not|verb.pick|ask.same|verb.hit) {c:n.bare|n.det}", lambda m: _one(m) if m.one("c") else None),
+    rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.the_number", "{c:n.det}", _one),
 )  # fmt: skip

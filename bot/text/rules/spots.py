@@ -38,8 +38,8 @@ def _ref(match: Match) -> tuple[str, Any] | None:
 def _trio(match: Match) -> tuple[str, Any] | None:
     nums = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
     names = [_REF[t.name] for t in match.tokens if t.name in _REF]
-    if len(names) != len(nums):
-        names = ["front", "pin", "back"][: len(nums)]
+    if len(names) != len(nums) or len(set(names)) != len(names):
+        return None
     return "got.trio", tuple(zip(names, nums, strict=True))
 
 
@@ -97,20 +97,27 @@ _P = "(place.front|place.up_front|place.middle|place.at_middle|place.back|place.
 _PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
 HOLES: tuple[Rule, ...] = (
+    rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
+    rule("hole.on", "(join.on|punct.c)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
     rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip
 
+_NUMB = "(n.bare|n.len)"
+_TO = "(join.to|join.at|dist.left)*"
+_R2 = "(place.pin|place.front|place.middle|place.back)"
 TRIOS: tuple[Rule, ...] = (
     rule("distance.trio_named", "(n.bare|n.len) punct.c (n.bare|n.len) punct.c (n.bare|n.len) punct.c+ (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
     rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
+    rule("distance.pairs_before", f"({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB}", _trio),
     rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
 )  # fmt: skip
 

@@ -88,7 +88,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.to_right_or_left", "wind.r2l", lambda m: _fixed(90.0)),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock}", _clock),
     rule("wind.in_off_side", f"{_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
-    rule("wind.in_off_side2", f"join.in wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
+    rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
@@ -102,6 +102,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
     rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
+    rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
     rule("wind.quarter", "wind.quarter", lambda m: ("dir.open", Dir(quartering=True))),
 )  # fmt: skip
 
@@ -203,7 +204,9 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
         "speed": speed, "gust": gust, "from_deg": direction.deg, "compass": direction.compass,
         "across": direction.across, "quartering": direction.quartering, "unsteady": unsteady,
     }  # fmt: skip
-    return "got.wind", Wind(**{k: v for k, v in fields.items() if v is not None and v is not False})
+    return "got.wind", Wind(
+        **{k: v for k, v in fields.items() if v is not None and v is not False}
+    )
 
 
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
@@ -265,3 +268,37 @@ def merge(told: list[Wind]) -> Wind | None:
 def winds(tokens: list[Token]) -> list[Wind]:
     """The winds told among reduced tokens."""
     return [t.value for t in tokens if t.name == "got.wind"]
+
+
+def wind_number(tokens: list[Token]) -> None:
+    """Give a wind told without its speed the small number that stands next to it.
+
+    Only where another, larger number is left for the distance.
+    """
+    at = next(
+        (i for i, t in enumerate(tokens) if t.name == "got.wind" and not _has_speed(t.value)), None
+    )
+    if at is None or any(t.name == "got.wind" and _has_speed(t.value) for t in tokens):
+        return
+    for step in (1, 2, -1, -2):
+        beside = at + step
+        if not 0 <= beside < len(tokens) or tokens[beside].name != "n.bare":
+            continue
+        between = tokens[min(at, beside) + 1 : max(at, beside)]
+        num: Num = tokens[beside].value
+        larger = any(
+            t.name in ("n.bare", "n.len", "got.distance", "got.ref", "got.trio")
+            and (not isinstance(t.value, Num) or t.value.value > num.value)
+            for i, t in enumerate(tokens)
+            if i != beside
+        )
+        if larger and 0 <= num.value <= 45 and all(t.name == "punct.c" for t in between):
+            wind: Wind = tokens[at].value
+            told = {k: getattr(wind, k) for k in wind.model_fields_set}
+            tokens[at] = tokens[at]._replace(value=Wind(**{**told, "speed": speed_of(num)}))
+            del tokens[beside]
+            return
+
+
+def _has_speed(wind: Wind) -> bool:
+    return wind.speed is not None or wind.change is not None

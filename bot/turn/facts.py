@@ -1,0 +1,329 @@
+"""What was understood of a message, flat and in plain units, for gateways and logs?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bot.model import reading as read
+from bot.model.measure import Measure
+from bot.model.state import Memory, Units
+from bot.turn.measures import settle
+from bot.turn.memory import follow
+from engine import quantity, si
+
+KINDS = {
+    "shot": "shot", "followup": "followup", "result": "result", "score": "result",
+    "profile": "profile", "round": "round", "day": "followup", "course": "round",
+    "review": "review", "rules": "round", "safety": "safety", "answered": "followup",
+    "talk": "smalltalk", "nonsense": "nonsense",
+}  # fmt: skip
+ONCE = frozenset({"club_asked", "clubs_compare", "club_excluded", "swing", "shape"})
+_TALK = {"thanks", "greeting", "help", "mood_low", "undo", "forget_me", "privacy"}
+_FOLLOW = {"what_if", "why", "why_not", "compare", "alternatives"}
+
+
+def plain_facts(
+    reading: read.Reading,
+    units: Units,
+    memory: Memory | None = None,
+    merged: read.Facts | None = None,
+) -> dict[str, Any]:
+    """Flat names and plain numbers of `reading`, with what `memory` carries into it.
+
+    Lengths end in ``_yd``, ``_m`` or ``_ft``; winds are in miles per hour, ``wind_from`` in
+    degrees clockwise from the target line, where it comes from; heights are in feet, plus for
+    a target above. ``carried`` names what was not said now. ``ask`` names what is open.
+    """
+    out: dict[str, Any] = {}
+    for act in reading.acts:
+        out.setdefault("kind", _kind(act))
+        out.update(_act(act, units, memory, merged))
+    if not reading.acts:
+        out["kind"] = "nonsense" if not reading.text.strip() else "unclear"
+    if "ask" not in out:
+        question = _question(reading, out)
+        if question:
+            out["ask"] = question
+    return out
+
+
+def _kind(act: read.Act) -> str:
+    if isinstance(act, read.Shot):
+        return "shot" if act.kind == "recovery" else act.kind
+    return KINDS[act.act]
+
+
+def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
+    """The question a careful caddie would put first, by what stayed open."""
+    asking = [a for a in reading.acts if isinstance(a, read.Shot | read.FollowUp)]
+    if not asking:
+        return None
+    distance = any(
+        k in out for k in ("distance_yd", "distance_m", "hole_yd", "hole_m", "putt", "plays_as_yd")
+    )
+    if not distance and any(isinstance(a, read.Shot) for a in asking):
+        return "distance"
+    if "wind_from" not in out:
+        for choice in reading.open:
+            if choice.about in ("wind_dir", "wind_side"):
+                return choice.about
+    for choice in reading.open:
+        if choice.about in ("units", "height_or_wind", "side", "break_side", "clarify"):
+            return choice.about
+    return None
+
+
+def _act(
+    act: read.Act, units: Units, memory: Memory | None, merged: read.Facts | None
+) -> dict[str, Any]:
+    match act:
+        case read.Shot() | read.FollowUp():
+            return _asked(act, units, memory, merged)
+        case read.Result():
+            return {"result": _result(act, units), **_named(act.player)}
+        case read.Score():
+            return {"result": _score(act), **_named(act.player), **_given(hole=act.hole)}
+        case read.Profile():
+            return _profile(act, units)
+        case read.Round():
+            return _round(act, units)
+        case read.Review():
+            return {"intent": act.intent, **_given(club=act.club, part=act.part, hole=act.hole)}
+        case read.RulesHelp():
+            return {"intent": "rules", "topic": act.topic}
+        case read.Safety():
+            return {"safety": act.danger}
+        case read.Talk():
+            return {"intent": act.intent} if act.intent in _TALK else {}
+        case read.Nonsense():
+            ask = {"distance": "confirm_distance", "wind": "confirm_wind"}.get(act.why)
+            return {"reject": True, **_given(ask=ask)}
+        case _:
+            return {}
+
+
+def _asked(
+    act: read.Shot | read.FollowUp, units: Units, memory: Memory | None, merged: read.Facts | None
+) -> dict[str, Any]:
+    told = flat(act.facts, units)
+    out = dict(told)
+    wind_same = act.facts.wind is not None and act.facts.wind.change == "same"
+    if merged is not None:
+        full = flat(merged, units)
+    elif isinstance(act, read.FollowUp) and memory is not None:
+        full = flat(follow(memory.shot, act.facts), units)
+    elif wind_same and memory is not None and memory.shot.wind is not None:
+        full = {**told, **_wind(memory.shot.wind)}
+    else:
+        full = told
+    carried = [k for k in full if k not in told and k not in ONCE]
+    out.update({k: full[k] for k in carried})
+    if carried:
+        out["carried"] = carried
+    if isinstance(act, read.FollowUp) and act.ask in _FOLLOW:
+        out["intent"] = act.ask
+    out.update(_named(act.player))
+    return out
+
+
+def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
+    """The facts of a shot under flat names."""
+    out: dict[str, Any] = {}
+    if facts.distance is not None:
+        out.update(_far("distance", facts.distance, units))
+    if facts.reference not in (None, "layup", "corner"):
+        out["reference"] = facts.reference
+    for name in ("front", "middle", "back"):
+        said = getattr(facts, name)
+        if said is not None:
+            out.update(_far(name, said, units))
+    if facts.plays_as is not None:
+        out.update(_far("plays_as", facts.plays_as, units))
+    if facts.wind is not None:
+        out.update(_wind(facts.wind, units))
+    if facts.elevation is not None:
+        out.update(_height(facts, units))
+    if facts.air is not None:
+        out.update(_air(facts.air, units))
+    for name in ("lie", "safe", "pin", "clubs_compare"):
+        said = getattr(facts, name)
+        if said:
+            out[name] = [s for s in said if s != "tucked"]
+    if facts.hazards:
+        out["hazards"] = [_hazard(h, units) for h in facts.hazards]
+    if facts.green is not None:
+        out.update(_green(facts.green, units))
+    if facts.hole is not None:
+        out.update(_hole(facts.hole, units))
+    if facts.putt is not None:
+        out["putt"] = _putt(facts.putt, units)
+    if facts.leave is not None:
+        out.update(_far("leave", facts.leave, units))
+    out.update(
+        _given(
+            club_asked=facts.club, club_excluded=facts.club_excluded,
+            swing=None if facts.swing in ("chip", "pitch") else facts.swing,
+            shape=facts.shape,
+        )
+    )  # fmt: skip
+    return out
+
+
+def _given(**values: Any) -> dict[str, Any]:
+    return {k: v for k, v in values.items() if v is not None}
+
+
+def _named(player: str | None) -> dict[str, Any]:
+    return _given(player=player)
+
+
+def _far(name: str, said: Measure, units: Units) -> dict[str, Any]:
+    """A length of a shot in the unit it was said in."""
+    measure = settle(said, "distance", units)
+    if measure.unit in ("m", "cm"):
+        return {f"{name}_m": _in(measure, "m")}
+    return {f"{name}_yd": _in(measure, "yd")}
+
+
+def _in(measure: Measure, unit: str) -> float:
+    """The number in another unit, without noise in the last digits."""
+    said = "yd" if measure.unit == "pace" else measure.unit
+    if said == unit or not said:
+        return measure.value
+    return round(si(quantity(measure.value, said), unit), 1)
+
+
+def _wind(wind: read.Wind, units: Units = "imperial") -> dict[str, Any]:
+    out: dict[str, Any] = {}
+    if wind.speed is not None:
+        if wind.speed.unit == "club":
+            out["wind_clubs"] = wind.speed.value
+        else:
+            calm = wind.speed.high is not None and wind.speed.high <= 2
+            out["wind_mph"] = 0 if calm else _in(settle(wind.speed, "wind", units), "mph")
+    if wind.gust is not None:
+        out["wind_gust_mph"] = _in(settle(wind.gust, "wind", units), "mph")
+    out.update(_given(wind_from=wind.from_deg, wind_compass=wind.compass))
+    return out
+
+
+def _height(facts: read.Facts, units: Units) -> dict[str, Any]:
+    height = facts.elevation
+    if height is None:
+        return {}
+    sign = height.direction or 0
+    if height.size is None:
+        return (
+            {"elevation_ft": 0} if sign == 0 else {"elevation_dir": "up" if sign > 0 else "down"}
+        )
+    if height.size.unit == "%":
+        out: dict[str, Any] = {"slope_pct": sign * height.size.value}
+        if facts.distance is not None:
+            feet = _in(settle(facts.distance, "distance", units), "ft")
+            out["elevation_ft"] = round(sign * height.size.value / 100 * feet, 1)
+        return out
+    return {"elevation_ft": sign * _in(settle(height.size, "height", units), "ft")}
+
+
+def _air(air: read.Air, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {}
+    if air.temperature is not None:
+        warm = settle(air.temperature, "temperature", units)
+        out["temperature_F"] = _in(warm, "degF")
+    if air.altitude is not None:
+        out["altitude_ft"] = _in(settle(air.altitude, "height", units), "ft")
+    out.update(_given(rain=air.rain))
+    return out
+
+
+def _hazard(hazard: read.Hazard, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {"kind": hazard.kind, **_given(side=hazard.side)}
+    start = hazard.start or hazard.reach_or_carry
+    if start is not None:
+        out.update(_far("from", start, units))
+    if hazard.end is not None:
+        out.update(_far("to", hazard.end, units))
+    return out
+
+
+def _green(green: read.Green, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {}
+    if green.depth is not None:
+        out.update(_far("green_depth", green.depth, units))
+    speed = "fast" if green.speed_word == "very_fast" else green.speed_word
+    word = {"baked": "firm"}.get(green.firmness or "", green.firmness) or speed
+    out.update(_given(green=word, stimp=green.stimp))
+    return out
+
+
+def _hole(hole: read.Hole, units: Units) -> dict[str, Any]:
+    out = _given(hole=hole.number, par=hole.par, dogleg=hole.dogleg)
+    if hole.length is not None:
+        out.update(_far("hole", hole.length, units))
+    return out
+
+
+def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {}
+    if putt.length is not None:
+        out["length_ft"] = _in(settle(putt.length, "putt", units), "ft")
+    out.update(_given(slope=putt.slope))
+    if putt.slope_size is not None and putt.slope_size.unit == "%":
+        out["slope_pct"] = putt.slope_size.value
+    out.update({"break": putt.break_to} if putt.break_to else {})
+    if putt.break_size is not None:
+        out["break_in"] = putt.break_size.value * (4.25 if putt.break_size.unit == "cup" else 1)
+    return out
+
+
+def _result(result: read.Result, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = _given(
+        club=result.club, side=result.side, depth=result.depth, contact=result.contact,
+        penalty=result.penalty, putts=result.putts, holed=result.holed,
+    )  # fmt: skip
+    for name, said in (("carry", result.carry), ("total", result.total)):
+        if said is not None:
+            out.update(_far(name, said, units))
+    by = result.by or result.side_by
+    if by is not None:
+        out.update(_far("by", by, units))
+    if result.lie:
+        out["lie"] = list(result.lie)
+    if result.proximity is not None:
+        out["proximity_ft"] = _in(settle(result.proximity, "putt", units), "ft")
+    return out
+
+
+def _score(score: read.Score) -> dict[str, Any]:
+    out = _given(score=score.strokes, score_rel=score.to_par, putts=score.putts)
+    if score.picked_up:
+        out["picked_up"] = True
+    return out
+
+
+def _profile(profile: read.Profile, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {"intent": profile.intent}
+    out.update(
+        _given(
+            club=profile.club, shape=profile.shape, miss=profile.miss,
+            handicap=profile.handicap, hand=profile.hand, units=profile.units, name=profile.name,
+        )
+    )  # fmt: skip
+    for name in ("carry", "total", "leave"):
+        said = getattr(profile, name)
+        if said is not None:
+            out.update(_far(name, said, units))
+    if profile.speed is not None:
+        out["speed_mph"] = _in(settle(profile.speed, "wind", units), "mph")
+    out.update(_named(profile.player))
+    return out
+
+
+def _round(steer: read.Round, units: Units) -> dict[str, Any]:
+    out: dict[str, Any] = {"intent": steer.intent}
+    out.update(_given(course=steer.course, holes=steer.holes, competition=steer.competition))
+    if steer.players:
+        out["players"] = list(steer.players)
+    if steer.hole is not None:
+        out.update(_hole(steer.hole, units))
+    return out
