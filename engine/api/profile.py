@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
-from engine.core import bag as core
-from engine.core.bag import CarryIs, StartBag
+from engine.api.standard import physics
+from engine.core.bag import StartBag, build_bag
 from engine.core.bag_faults import Fault, faults
+from engine.core.facts import CarryIs, ClubFact, Facts
 from engine.core.gapping import club_type
 from engine.errors import OutOfRange
 from engine.units import si
@@ -133,7 +134,7 @@ def start_bag(facts: PlayerFacts) -> StartBag:
     handicap = facts.handicap
     if handicap is not None and not -10.0 <= handicap <= 54.0:
         raise OutOfRange(name="handicap", value=handicap, low=-10.0, high=54.0, unit="strokes")
-    return core.build_bag(core_facts)
+    return build_bag(core_facts, physics=physics())
 
 
 def bag_faults(facts: PlayerFacts) -> tuple[Fault, ...]:
@@ -162,8 +163,8 @@ def _si(q: Q | None, unit: str) -> float | None:
     return None if q is None else si(q, unit)
 
 
-def _facts(facts: PlayerFacts) -> core.Facts:
-    return core.Facts(
+def _facts(facts: PlayerFacts) -> Facts:
+    return Facts(
         clubs=tuple(_club(c) for c in facts.clubs),
         only=facts.only,
         without=facts.without,
@@ -179,8 +180,8 @@ def _facts(facts: PlayerFacts) -> core.Facts:
     )
 
 
-def _club(club: ClubFacts) -> core.ClubFact:
-    return core.ClubFact(
+def _club(club: ClubFacts) -> ClubFact:
+    return ClubFact(
         name=club.name,
         carry_m=_si(club.carry, "m"),
         carry_is=club.carry_is,

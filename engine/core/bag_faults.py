@@ -7,7 +7,8 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from engine.core.bag import MOST_CLUBS, ClubFact, Facts
+from engine.core.bag import MOST_CLUBS
+from engine.core.facts import ClubFact, Facts
 from engine.core.gapping import club_type
 from engine.core.golfer import Family
 

@@ -15,11 +15,12 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from engine.core.bag import ClubFact, Facts, build_bag
 from engine.core.belief import belief_of
+from engine.core.facts import ClubFact, Facts
 from engine.core.learn import learn
 from engine.core.seen import Seen
 from tests.bench._table import Row, finish
+from tests.support.bags import built
 from tests.support.players import CLUBS, YD, player, shot
 
 PLAYERS = 500
@@ -38,7 +39,7 @@ def simulate(n: int) -> dict[str, float]:
     learned_err, prior_err, plain_err, held = [], [], [], []
     for _ in range(PLAYERS):
         who = player(rng)
-        belief = belief_of(build_bag(who.facts))
+        belief = belief_of(built(who.facts))
         shots: list[Seen] = []
         plain = {}
         for club in PLAYED:
@@ -72,7 +73,7 @@ def start_errors() -> float:
                 handicap=0.0, only=True,
                 clubs=tuple(ClubFact(n, y * YD if n == known else None) for n, y in row.items()),
             )  # fmt: skip
-            bag = {c.name: c.carry_m / YD for c in build_bag(facts).golfer.clubs}
+            bag = {c.name: c.carry_m / YD for c in built(facts).golfer.clubs}
             errors += [abs(bag[n] / y - 1) for n, y in row.items() if n != known]
     return 100 * float(np.median(errors))
 
@@ -94,7 +95,7 @@ def same_ratio_errors() -> float:
 
 def outlier() -> tuple[float, float]:
     """Yards a carry moves for one 200 among ten of 172: learned, and in the plain mean."""
-    belief = belief_of(build_bag(Facts(handicap=12, clubs=(ClubFact("7i", 172 * YD),))))
+    belief = belief_of(built(Facts(handicap=12, clubs=(ClubFact("7i", 172 * YD),))))
     ten = [Seen("7i", 171.5 * YD, 172.5 * YD) for _ in range(10)]
     wild = Seen("7i", 199.5 * YD, 200.5 * YD)
     i = belief.names.index("7i")
@@ -106,7 +107,7 @@ def cost(n: int, repeats: int) -> float:
     """Least CPU time of a refit from `n` shots over a whole bag. [ms]"""
     rng = np.random.default_rng(7)
     who = player(rng)
-    belief = belief_of(build_bag(who.facts))
+    belief = belief_of(built(who.facts))
     shots = [shot(rng, who, CLUBS[k % len(CLUBS)])[0] for k in range(n)]
     best = np.inf
     for _ in range(repeats):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.core.bag import ClubFact, Facts
+from engine.core.facts import ClubFact, Facts
 from engine.core.seen import Seen
 
 YD = 0.9144

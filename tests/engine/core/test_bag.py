@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from statistics import median
 
@@ -9,9 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.core.bag import USUAL_SET, ClubFact, Facts, build_bag
+from engine.core.bag import USUAL_SET
+from engine.core.facts import ClubFact, Facts
 from engine.core.gapping import club_type
 from engine.core.skill import club_spread, driver_carry, handicap_of_score
+from tests.support.bags import built
 
 YD = 0.9144
 
@@ -22,7 +25,7 @@ TOUR_WOMEN = {"D": 218, "3w": 195, "5w": 185, "5i": 161, "6i": 152, "7i": 141, "
 
 
 def carries(facts: Facts) -> dict[str, float]:
-    return {c.name: c.carry_m / YD for c in build_bag(facts).golfer.clubs}
+    return {c.name: c.carry_m / YD for c in built(facts).golfer.clubs}
 
 
 @pytest.mark.parametrize("known", ["D", "5i", "7i", "9i"])
@@ -55,7 +58,7 @@ def test_drive_directions_lie_in_the_published_bands() -> None:
 
 
 def test_a_usual_carry_stands_and_the_rest_are_guesses() -> None:
-    start = build_bag(Facts(handicap=18, clubs=(ClubFact("7i", 150 * YD),)))
+    start = built(Facts(handicap=18, clubs=(ClubFact("7i", 150 * YD),)))
     by_name = {c.name: c for c in start.golfer.clubs}
     assert by_name["7i"].carry_m == pytest.approx(150 * YD)
     assert start.of("carry_m", "7i") == "told"
@@ -67,14 +70,14 @@ def test_a_usual_carry_stands_and_the_rest_are_guesses() -> None:
 
 
 def test_the_best_one_ever_is_not_the_usual_one() -> None:
-    start = build_bag(Facts(handicap=10, clubs=(ClubFact("6i", 200 * YD, "best"),)))
+    start = built(Facts(handicap=10, clubs=(ClubFact("6i", 200 * YD, "best"),)))
     six = next(c for c in start.golfer.clubs if c.name == "6i")
     assert 160 < six.carry_m / YD < 190
     assert start.of("carry_m", "6i") == "guessed"
 
 
 def test_no_side_is_guessed() -> None:
-    golfer = build_bag(Facts()).golfer
+    golfer = built(Facts()).golfer
     assert golfer.curve_rad == 0.0
     assert golfer.miss == 0
     assert all(c.lean_rad == 0.0 for c in golfer.clubs)
@@ -103,7 +106,7 @@ def test_any_facts_give_a_full_bag(
         handicap=handicap,
         clubs=tuple(ClubFact(n, typical[n] * f * YD) for n, f in told.items()),
     )
-    golfer = build_bag(facts).golfer
+    golfer = built(facts).golfer
     assert len(golfer.clubs) == 13
     for club in golfer.clubs:
         assert 20 < club.carry_m / YD < 420
@@ -123,6 +126,23 @@ def test_no_such_club(name: str) -> None:
 
 def test_a_total_is_longer_than_its_carry() -> None:
     # USGA/WHS Course Rating System: some 20 yd of roll in the model tee shot.
-    start = build_bag(Facts(clubs=(ClubFact("D", 230 * YD, "total"),)))
+    start = built(Facts(clubs=(ClubFact("D", 230 * YD, "total"),)))
     assert start.golfer.clubs[0].carry_m / YD == pytest.approx(210, abs=4)
     assert start.of("carry_m", "D") == "guessed"
+
+
+@pytest.mark.parametrize(("head_mph", "low", "high"), [(100, 9.5, 15), (80, 6.5, 11), (60, 4, 7)])
+def test_gaps_between_irons_shrink_with_speed(head_mph: float, low: float, high: float) -> None:
+    # Common practice, no source: 10 to 15 yd above 90 mph with the driver, 7 to 10 below, 5 to
+    # 6 at the slowest; half a yard to a yard either way allowed here.
+    bag = carries(Facts(driver_speed_mps=head_mph * 0.44704))
+    irons = [bag[n] for n in ("5i", "6i", "7i", "8i", "9i", "PW")]
+    gaps = [a - b for a, b in itertools.pairwise(irons)]
+    assert low < sum(gaps) / len(gaps) < high
+
+
+def test_a_measured_head_speed_gives_the_measured_carry() -> None:
+    # Men's tour averages (from memory, hence the wide band): 113 mph carries some 275 yd.
+    assert carries(Facts(driver_speed_mps=113 * 0.44704, handicap=-4))["D"] == pytest.approx(
+        275, rel=0.06
+    )

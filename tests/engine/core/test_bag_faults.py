@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from engine.core.bag import ClubFact, Facts
 from engine.core.bag_faults import faults
+from engine.core.facts import ClubFact, Facts
 
 YD = 0.9144
 
