@@ -40,6 +40,7 @@ FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
 STOCK = 0.05  # what a swing that is not the stock one must gain (judgement)
 CARD_WEIGHT = 0.5  # strokes a double is held dearer by a player protecting a card
 NEAREST_M, FARTHEST_M = 5.0, 700.0
+FAR_PAST_M = 45.0  # swings that end farther past a pin in reach are not looked at
 TEE = Lie(kind="tee")
 
 
@@ -442,8 +443,10 @@ def _work_out(
         firmness=facts.firmness,
         green_at_m=pin,
     )
-    longest = float(np.max(flown.pattern.reach_m[:, SOLID] + flown.pattern.run_m))
-    told = replace(told, in_reach=pin <= longest + 15.0 and not told.bend)
+    total = flown.pattern.reach_m[:, SOLID] + flown.pattern.run_m
+    told = replace(told, in_reach=pin <= float(total.max()) + 15.0 and not told.bend)
+    if told.in_reach:
+        flown = flown.kept(total <= max(pin + FAR_PAST_M, float(total.min())))
     scene, assumed = scene_of(told)
     too_many = None if facts.par is None else facts.par + 2 - facts.stroke
     decider = Decider(

@@ -9,13 +9,15 @@ cost of what stays in and p the chance of going out.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from engine.core.finish import ROLL_NODES, finish_mass, reach_weights, roll_rows
-from engine.core.pattern import SOLID, Pattern
+from engine.core.pattern import SOLID, WILD_LEFT, Pattern
 from engine.core.scene import ANGLES, ROWS, Board, Scene, lay
 from engine.core.strokes import MOST, StrokeTable
 from engine.errors import NoSolution
@@ -23,9 +25,10 @@ from engine.errors import NoSolution
 F64 = npt.NDArray[np.float64]
 C128 = npt.NDArray[np.complex128]
 
-HARMONICS = 80  # a spread of 1.5 degrees still has them below 1e-5 there
+MOST_HARMONICS = 96
 FINER = 2  # aims per grid angle
 AIM_MOST_RAD = 0.75  # no aim further off the line than this
+_COARSE = [0, 3, 4, 5, 6, 8, 10, 13, 16, 20, 24, 28, 33, 38, 45, 52]  # of the nodes of rolls
 _SURE_OUT = 0.98
 
 
@@ -101,39 +104,38 @@ def surface(*, board: Board, pattern: Pattern, share: F64) -> Surface:
     -------
     Surface
         Strokes by swing and aim.
+
+    Notes
+    -----
+    Where nothing stops a rolling ball, carry and roll add to one normal length. What stops
+    balls is added as a correction on the few rows from which a roll can be stopped.
     """
     fields = [board.strokes, board.out] if board.out.any() else [board.strokes]
-    used = np.flatnonzero(share.sum(axis=0) > 0.0)
-    waves = _waves(fields, board, used)
-    wave_no = np.arange(HARMONICS) * (np.pi / (-board.a_rad[0]))
-    spectra = np.empty((len(fields), len(pattern), HARMONICS), dtype=np.complex128)
-    step = float(board.r_m[1] - board.r_m[0])
-    narrow = step * step / 12.0
+    base = np.pi / (-board.a_rad[0])
+    count = _harmonics(pattern, base)
+    wave_no = np.arange(count) * base
+    smooth = np.sinc(np.arange(count) / ANGLES)
+    waves = np.stack([np.fft.rfft(f, axis=1)[:, :count] / smooth for f in fields])
+    held = _held(fields, board, share, smooth)
+    spectra = np.empty((len(fields), len(pattern), count), dtype=np.complex128)
     for s in range(len(pattern)):
-        total = np.zeros((len(fields), HARMONICS), dtype=np.complex128)
-        nodes = np.flatnonzero(share[s, used] > 0.0)
-        roll = share[s, used[nodes]]
-        for c in range(pattern.share.shape[1]):
-            mean, sd = float(pattern.reach_m[s, c]), float(pattern.reach_sd_m[s, c])
-            rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow, narrow) ** 0.5)
-            spread = float(pattern.bearing_sd_rad[s, c])
+        total = np.zeros((len(fields), count), dtype=np.complex128)
+        summed = total
+        for c in range(WILD_LEFT + 1):
             tilt = float(pattern.tilt[s]) if c == SOLID else 0.0
-            part = waves[:, nodes[0] : nodes[-1] + 1, rows]
-            mixed = np.einsum("n,fnrk->frk", roll, part) if len(nodes) > 1 else part[:, 0] * roll
-            if tilt:
-                lean = tilt * spread / sd
-                turn = np.exp(1j * wave_no * (lean * step))
-                phase = np.empty((len(w), HARMONICS), dtype=np.complex128)
-                phase[0] = np.exp(1j * wave_no * (lean * (board.r_m[rows.start] - mean)))
-                phase[1:] = turn
-                np.cumprod(phase, axis=0, out=phase)
-                summed = np.einsum("r,rk,frk->fk", w, phase, mixed)
-            else:
-                summed = np.einsum("r,frk->fk", w, mixed)
+            if c != WILD_LEFT:  # both wild clouds have the same reach
+                summed = _over_rows(board, pattern, s, c, tilt, wave_no, waves)
+                if held is not None:
+                    summed = summed + _over_held(board, pattern, s, c, tilt, wave_no, held)
+            spread = float(pattern.bearing_sd_rad[s, c])
+            if c == SOLID:
+                carried = float(pattern.reach_sd_m[s, c])
+                tilt *= carried / math.hypot(carried, float(pattern.run_sd_m[s]))
             kept = spread * spread * (1.0 - tilt * tilt)
-            centre = float(pattern.bearing_rad[s, c])
-            turned = np.exp(1j * wave_no * centre - 0.5 * wave_no**2 * kept)
-            total += float(pattern.share[s, c]) * turned * summed
+            turned = np.exp(
+                wave_no * (1j * float(pattern.bearing_rad[s, c]) - 0.5 * kept * wave_no)
+            )
+            total = total + float(pattern.share[s, c]) * turned * summed
         spectra[:, s] = total
     fine = ANGLES * FINER
     values = np.fft.irfft(spectra, n=fine, axis=2) * FINER
@@ -146,23 +148,98 @@ def surface(*, board: Board, pattern: Pattern, share: F64) -> Surface:
     return Surface(aim[keep], (1.0 + cost + out) / (1.0 - out))
 
 
-def _waves(fields: list[F64], board: Board, used: npt.NDArray[np.intp]) -> C128:
-    """Return the fields as a landing ball sees them, by roll, in angular harmonics."""
-    smooth = np.sinc(np.arange(HARMONICS) / ANGLES)
-    rows = np.arange(ROWS)
-    turned = [np.fft.rfft(f, axis=1)[:, :HARMONICS] / smooth for f in fields]
-    out = np.empty((len(fields), len(used), ROWS, HARMONICS), dtype=np.complex128)
-    columns = np.arange(ANGLES)
-    for i, node in enumerate(used):
-        on = np.minimum(rows + ROLL_NODES[node], ROWS - 1)
-        if board.stop_row is None:
-            for f, wave in enumerate(turned):
-                out[f, i] = wave[on]
-        else:
-            end = np.minimum(on[:, None], board.stop_row)
-            for f, values in enumerate(fields):
-                out[f, i] = np.fft.rfft(values[end, columns], axis=1)[:, :HARMONICS] / smooth
-    return out
+def _harmonics(pattern: Pattern, base: float) -> int:
+    """Return how many angular harmonics the narrowest swing still has."""
+    narrowest = float(pattern.bearing_sd_rad[:, SOLID].min()) * 0.96
+    return int(min(max(math.ceil(4.6 / (narrowest * base)), 24), MOST_HARMONICS))
+
+
+def _over_rows(
+    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64, waves: C128
+) -> C128:
+    """Return the fields summed over the rows where a swing ends if nothing stops it."""
+    step = float(board.r_m[1] - board.r_m[0])
+    carried, rolled = float(pattern.reach_sd_m[s, c]), float(pattern.run_sd_m[s])
+    mean = float(pattern.reach_m[s, c] + pattern.run_m[s])
+    sd = math.hypot(carried, rolled)
+    rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
+    if not tilt:
+        return np.asarray(np.einsum("r,frk->fk", w, waves[:, rows]))
+    lean = tilt * float(pattern.bearing_sd_rad[s, c]) * carried / (sd * sd)
+    phase = _phase(lean, board.r_m[rows.start] - mean, step, len(w), wave_no)
+    return np.asarray(np.einsum("r,frk->fk", w, waves[:, rows] * phase))
+
+
+def _over_held(
+    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64, held: Held
+) -> C128:  # fmt: skip
+    """Return what is changed by trouble that stops a rolling ball."""
+    step = float(board.r_m[1] - board.r_m[0])
+    mean, sd = float(pattern.reach_m[s, c]), float(pattern.reach_sd_m[s, c])
+    rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
+    lo, hi = max(rows.start, held.rows.start), min(rows.stop, held.rows.stop)
+    if lo >= hi:
+        return np.zeros((held.change.shape[1], len(wave_no)), dtype=np.complex128)
+    mixed = held.change[s, :, lo - held.rows.start : hi - held.rows.start]
+    if tilt:
+        lean = tilt * float(pattern.bearing_sd_rad[s, c]) / sd
+        mixed = mixed * _phase(lean, board.r_m[lo] - mean, step, hi - lo, wave_no)
+    return np.asarray(np.einsum("r,frk->fk", w[lo - rows.start : hi - rows.start], mixed))
+
+
+def _phase(lean: float, first_m: float, step_m: float, count: int, wave_no: F64) -> C128:
+    """Return the turn of each row whose bearings lean with the reach, (rows, harmonics)."""
+    phase = np.empty((count, len(wave_no)), dtype=np.complex128)
+    phase[0] = np.exp(1j * wave_no * (lean * first_m))
+    phase[1:] = np.exp(1j * wave_no * (lean * step_m))
+    return np.cumprod(phase, axis=0, out=phase)
+
+
+class Held(NamedTuple):
+    """What stopping trouble changes for each swing: (swings, fields, rows, harmonics)."""
+
+    rows: slice
+    change: C128
+
+
+def _held(fields: list[F64], board: Board, share: F64, smooth: F64) -> Held | None:
+    """Return the difference between where balls end and where they would roll to."""
+    if board.stop is None:
+        return None
+    rolls, coarse = _coarse(share)
+    rows, columns = np.arange(ROWS)[:, None], np.arange(ANGLES)
+    ends = [board.stop.end(roll) for roll in rolls]
+    on = [np.clip(rows + roll, 0, ROWS - 1) for roll in rolls]
+    touched = np.flatnonzero(
+        np.any([(e != o).any(axis=1) for e, o in zip(ends, on, strict=True)], axis=0)
+    )
+    if not len(touched):
+        return None
+    span = slice(int(touched[0]), int(touched[-1]) + 1)
+    shape = (len(rolls), len(fields), span.stop - span.start, len(smooth))
+    change = np.empty(shape, dtype=np.complex128)
+    for i, (end, free) in enumerate(zip(ends, on, strict=True)):
+        for f, values in enumerate(fields):
+            moved = values[end[span], columns] - values[free[span, 0]]
+            change[i, f] = np.fft.rfft(moved, axis=1)[:, : len(smooth)] / smooth
+    flat = np.einsum("sn,nx->sx", coarse, change.reshape(len(rolls), -1).view(np.float64))
+    return Held(span, flat.view(np.complex128).reshape(len(share), *shape[1:]))
+
+
+def _coarse(share: F64) -> tuple[list[int], F64]:
+    """Return rolls at growing steps, and each swing's chances shared out among them."""
+    last = int(np.flatnonzero(share.sum(axis=0))[-1])
+    at = [i for i in _COARSE if i <= last]
+    if at[-1] < last:
+        at.append(_COARSE[len(at)])
+    out = np.zeros((len(share), len(at)))
+    for i in range(last + 1):
+        hi = next(j for j, node in enumerate(at) if node >= i)
+        t = 1.0 if at[hi] == i else (i - at[hi - 1]) / (at[hi] - at[hi - 1])
+        out[:, hi] += t * share[:, i]
+        if t < 1.0:
+            out[:, hi - 1] += (1.0 - t) * share[:, i]
+    return [int(ROLL_NODES[i]) for i in at], out
 
 
 def best_aims(*, found: Surface) -> F64:
@@ -199,14 +276,19 @@ def option(*, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: f
     mass = finish_mass(
         board=board, pattern=pattern, share=share[swing], swing=swing, aim_rad=aim_rad
     )
-    chance = {name: float(np.einsum("ra,ra->", mass, part)) for name, part in board.parts.items()}
-    out = min(float(np.einsum("ra,ra->", mass, board.out)), _SURE_OUT)
-    cost = float(np.einsum("ra,ra->", mass, board.strokes))
-    left = float(np.einsum("ra,ra,ra->", mass, 1.0 - board.out, board.to_pin_m))
+    span, ended = mass
+    chance = {
+        name: float(np.einsum("ra,ra->", ended, part[span])) for name, part in board.parts.items()
+    }
+    out = min(float(np.einsum("ra,ra->", ended, board.out[span])), _SURE_OUT)
+    kept = ended * (1.0 - board.out[span])
+    left = float(np.einsum("ra,ra->", kept, board.to_pin_m[span]))
+    cost = float(np.einsum("ra,ra->", ended, board.strokes[span]))
+    spots = board.spots(ended, span)
     over = np.ones(MOST)
     for k in range(1, MOST):
         again = over[k - 2] if k >= 2 else 1.0
-        over[k] = float(np.einsum("ra,ra->", mass, board.over(k - 1))) + out * again
+        over[k] = board.over_spots(k - 1, spots) + out * again
     bearing = aim_rad + float(pattern.bearing_rad[swing, SOLID])
     total = float(pattern.reach_m[swing, SOLID] + pattern.run_m[swing])
     return Option(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import numpy.typing as npt
 
@@ -10,18 +12,19 @@ from engine.core.scene import ANGLES, ROWS, Board
 
 F64 = npt.NDArray[np.float64]
 
-ROLL_NODES = np.array([0, 1, 2, 3, 4, 6, 8, 10, 13, 16, 20, 25, 31, 38])  # rows
+ROLL_NODES = np.arange(-4, 49)  # rows
 _ROLL_Z = np.array([-2.0, -1.4, -0.9, -0.4, 0.0, 0.4, 0.9, 1.4, 2.0])
 
 
 def reach_weights(r_m: F64, mean_m: float, sd_m: float) -> tuple[slice, F64]:
     """Return the rows a normal reach touches and their weights, summing to 1."""
-    step = r_m[1] - r_m[0]
-    lo = int(np.clip(np.floor((mean_m - 4.2 * sd_m) / step - 0.5), 0, len(r_m) - 2))
-    hi = int(np.clip(np.ceil((mean_m + 4.2 * sd_m) / step - 0.5), lo + 1, len(r_m) - 1))
-    z = (r_m[lo : hi + 1] - mean_m) / sd_m
+    first, last = float(r_m[0]), len(r_m) - 1
+    step = float(r_m[1]) - first
+    lo = min(max(math.floor((mean_m - 4.2 * sd_m - first) / step), 0), last - 1)
+    hi = min(max(math.ceil((mean_m + 4.2 * sd_m - first) / step), lo + 1), last)
+    z = (r_m[lo : hi + 1] - mean_m) * (1.0 / sd_m)
     w = np.exp(-0.5 * z * z)
-    return slice(lo, hi + 1), w / w.sum()
+    return slice(lo, hi + 1), w * (1.0 / float(w.sum()))
 
 
 def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
@@ -30,7 +33,7 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
     Parameters
     ----------
     run_m, run_sd_m : ndarray (n,)
-        Mean and spread of the roll; a roll below nought is none. [m]
+        Mean and spread of the roll; below nought it spins back. [m]
     step_m : float
         Length of a row. [m]
 
@@ -43,7 +46,9 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
     bell /= bell.sum()
     last = len(ROLL_NODES) - 1
     roll = np.clip(
-        (run_m[:, None] + run_sd_m[:, None] * _ROLL_Z) / step_m, 0.0, float(ROLL_NODES[last])
+        (run_m[:, None] + run_sd_m[:, None] * _ROLL_Z) / step_m,
+        float(ROLL_NODES[0]),
+        float(ROLL_NODES[last]),
     )
     hi = np.clip(np.searchsorted(ROLL_NODES, roll), 1, last)
     t = (roll - ROLL_NODES[hi - 1]) / (ROLL_NODES[hi] - ROLL_NODES[hi - 1])
@@ -56,7 +61,7 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
 
 def finish_mass(
     *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float
-) -> F64:  # fmt: skip
+) -> tuple[slice, F64]:  # fmt: skip
     """Return the chance of ending in each cell of the grid.
 
     Parameters
@@ -74,8 +79,8 @@ def finish_mass(
 
     Returns
     -------
-    ndarray (R, A)
-        Chances; they sum to 1 but for balls that leave the grid. [-]
+    tuple of (slice, ndarray (rows, A))
+        The rows that are touched, and the chance of each cell; together 1. [-]
     """
     step = float(board.r_m[1] - board.r_m[0])
     width = float(board.a_rad[1] - board.a_rad[0])
@@ -94,16 +99,23 @@ def finish_mass(
         land[rows] += float(pattern.share[swing, c]) * w[:, None] * bell
 
     touched = np.flatnonzero(land.sum(axis=1) > 0.0)
+    nodes = np.flatnonzero(share > 0.0)
     lo, hi = int(touched[0]), int(touched[-1]) + 1
+    first = max(lo + min(int(ROLL_NODES[nodes[0]]), 0), 0)
+    last = min(hi + max(int(ROLL_NODES[nodes[-1]]), 1) + 1, ROWS)
     mass = np.zeros((ROWS, ANGLES))
-    for node in np.flatnonzero(share > 0.0):
-        end = np.minimum(np.arange(lo, hi) + ROLL_NODES[node], ROWS - 1)
+    for node in nodes:
         moved = float(share[node]) * land[lo:hi]
-        if board.stop_row is None:
-            np.add.at(mass, end, moved)
+        roll = int(ROLL_NODES[node])
+        if board.stop is None:
+            to = min(hi + roll, ROWS)
+            at = max(lo + roll, 0)
+            mass[at:to] += moved[at - lo - roll : to - lo - roll]
+            mass[ROWS - 1] += moved[to - lo - roll :].sum(axis=0)
         else:
-            cell = np.minimum(end[:, None], board.stop_row[lo:hi]) * ANGLES + np.arange(ANGLES)
+            cell = board.stop.end(roll)[lo:hi] * ANGLES + np.arange(ANGLES)
             mass += np.bincount(
                 cell.ravel(), moved.ravel(), minlength=ROWS * ANGLES
             ).reshape(ROWS, ANGLES)  # fmt: skip
-    return mass
+    span = slice(first, last if hi + int(ROLL_NODES[nodes[-1]]) < ROWS else ROWS)
+    return span, mass[span]

@@ -25,7 +25,7 @@ NEAR_GREEN_M = 25.0  # a carry this near the pin comes down on the green or its 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Flown:
-    """The bag in the air; swings a lie rules out are left out.
+    """The bag in the air; swings that cannot be used are left out.
 
     Attributes
     ----------
@@ -36,13 +36,27 @@ class Flown:
     carry_m : ndarray (n,)
         Mean carry of a solid one here and now. [m]
     ruled_out : dict
-        Swings the lie rules out, (club, kind) -> ``"loft"`` or ``"lip"``.
+        Swings left out, (club, kind) -> ``"loft"``, ``"lip"`` or
+        ``"long"``.
     """
 
     swings: tuple[Swing, ...]
     pattern: Pattern
     carry_m: F64
     ruled_out: dict[tuple[str, str], str]
+
+    def kept(self, wanted: npt.NDArray[np.bool_]) -> Flown:
+        """Return some of the swings; the others are ruled out as too long."""
+        rows = np.flatnonzero(wanted)
+        left = {
+            (s.club, s.kind): "long" for s, w in zip(self.swings, wanted, strict=True) if not w
+        }
+        return Flown(
+            swings=tuple(self.swings[i] for i in rows),
+            pattern=self.pattern.taken(rows),
+            carry_m=self.carry_m[rows],
+            ruled_out={**self.ruled_out, **left},
+        )
 
 
 def habits_of(*, golfer: Golfer, swings: tuple[Swing, ...]) -> Habits:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from engine.core.pattern import Lie
 from engine.core.shapes import Area, Bend, Oval, Shape, green_before_pin
-from engine.core.strokes import DROP, LIES, MOST, StrokeTable
+from engine.core.strokes import DISTANCE_M, DROP, LIES, MOST, StrokeTable
 from engine.core.surround import (
     FAIRWAY_EDGE_M,
     FAIRWAY_HALF_M,
@@ -26,7 +26,7 @@ Kind = Literal["out", "penalty", "sand", "trees", "heavy"]
 # What wins where troubles overlap: a total order, so that the order told never matters.
 ORDER: tuple[Kind, ...] = ("out", "penalty", "trees", "sand", "heavy")
 STOPS: frozenset[Kind] = frozenset({"penalty", "sand"})  # a rolling ball ends in these
-SURELY = 0.85  # cover from which a rolling ball is held to be in it
+ROLLS_MOST = 100  # rows, more than any roll
 HALF_COVER = 0.5
 QUIET = 0.4  # judgement: wildness of a side when trouble is named on the other only
 RELIEF_M = 2.3  # two club-lengths (Rules of Golf 17.1d)
@@ -87,6 +87,41 @@ class Scene:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Stop:
+    """Where a rolling ball is held.
+
+    Attributes
+    ----------
+    first : ndarray (R, A) of int
+        First row at or past this one that stops a ball; past the grid if none does.
+    hold : ndarray (R, A) of int
+        Row where it then lies.
+    """
+
+    first: npt.NDArray[np.intp]
+    hold: npt.NDArray[np.intp]
+
+    def end(self, roll: int) -> npt.NDArray[np.intp]:
+        """Return the row where a ball that lands in each cell and rolls so many rows ends."""
+        rows = np.arange(ROWS)[:, None]
+        on = np.clip(rows + roll, 0, ROWS - 1)
+        return np.asarray(np.where(self.first <= rows + max(roll, 0), self.hold, on))
+
+
+class Priced(NamedTuple):
+    """Spots of one row of the table: its number (-1 putts), their shares and distances.
+
+    `slot` and `part` say between which two distances of the table a spot lies, and how far
+    past the first.
+    """
+
+    row: int
+    weight: F64
+    slot: npt.NDArray[np.intp]
+    part: F64
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Board:
     """A scene on the polar grid, priced for one player.
 
@@ -100,25 +135,25 @@ class Board:
         Expected strokes from each spot; what is out of bounds is left out. [-]
     out : ndarray (R, A)
         Chance that the spot is out of bounds. [-]
-    stop_row : ndarray (R, A) of int or None
-        First row at or past this one that holds a rolling ball; None if nothing does.
+    stop : Stop or None
+        What stops a rolling ball; None if nothing does.
     parts : dict
         Chance of each ground at each spot: ``green``, ``fairway``, ``rough`` ... and every
         trouble under its name.
     to_pin_m : ndarray (R, A)
         Distance to the pin. [m]
-    priced : list
-        Pairs (table row or -1 for the green, weight, distance) behind `strokes`.
+    priced : list of Priced
+        The spots behind `strokes`, by row of the table.
     """
 
     r_m: F64
     a_rad: F64
     strokes: F64
     out: F64
-    stop_row: npt.NDArray[np.intp] | None
+    stop: Stop | None
     parts: dict[str, F64]
     to_pin_m: F64
-    priced: list[tuple[int, F64, F64]]
+    priced: list[Priced]
     table: StrokeTable
 
     def over(self, k: int) -> F64:
@@ -128,15 +163,37 @@ class Board:
         """
         if k < 0:
             return np.asarray(1.0 - self.out, dtype=np.float64)
-        k = min(k, MOST - 1)
         total = np.zeros_like(self.strokes)
-        for row, weight, distance in self.priced:
-            if row < 0:
-                chance = np.interp(distance, self.table.putt_distance_m, self.table.putts_over[k])
-            else:
-                chance = self.table.chance_over(k=k, row=row, distance_m=distance)
-            total += weight * chance
+        for p in self.priced:
+            total += p.weight * _between(self._tails(p.row, k), p.slot, p.part)
         return total
+
+    def spots(self, mass: F64, span: slice) -> list[F64]:
+        """Return how a spread of balls over some rows falls on the table's distances."""
+        out = []
+        for p in self.priced:
+            share = (mass * p.weight[span]).ravel()
+            slot, part = p.slot[span].ravel(), p.part[span].ravel()
+            nodes = len(self._tails(p.row, 0))
+            far = share * part
+            near = np.bincount(slot, share - far, minlength=nodes)
+            both = near + np.bincount(slot + 1, far, minlength=nodes)
+            out.append(np.asarray(both, dtype=np.float64))
+        return out
+
+    def over_spots(self, k: int, spots: list[F64]) -> float:
+        """Return the chance of needing more than `k` strokes from such a spread."""
+        return float(
+            sum(
+                np.einsum("n,n->", s, self._tails(p.row, k))
+                for p, s in zip(self.priced, spots, strict=True)
+            )
+        )
+
+    def _tails(self, row: int, k: int) -> F64:
+        k = min(k, MOST - 1)
+        found = self.table.putts_over[k] if row < 0 else self.table.over[k, row]
+        return np.asarray(found, dtype=np.float64)
 
 
 def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
@@ -165,58 +222,63 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     to_pin = np.hypot(x - scene.pin_m[0], y - scene.pin_m[1])
 
     parts: dict[str, F64] = {"green": scene.green.cover(x, y, cell)}
-    priced: list[tuple[int, F64, F64]] = [(-1, parts["green"], to_pin)]
     free = 1.0 - parts["green"]
-    out = np.zeros_like(x)
-    stops = np.zeros(x.shape, dtype=bool)
+    out, held = np.zeros_like(x), np.zeros_like(x)
+    by_row = {row: np.zeros_like(x) for row in range(1, DROP + 1)}
+    dropped: list[tuple[F64, F64]] = []
     ranked = sorted(scene.trouble, key=lambda t: (ORDER.index(t.kind), t.name, repr(t.shape)))
     for trouble in ranked:
         cover = trouble.shape.cover(x, y, cell)
         weight = free * cover
         free = free * (1.0 - cover)
         parts[trouble.name] = parts.get(trouble.name, 0.0) + weight
-        if trouble.kind in STOPS:
-            stops |= weight > SURELY
+        if trouble.kind in STOPS and not getattr(trouble.shape, "guess_m", 0.0):
+            held += weight
         if trouble.kind == "out":
             out += weight
         elif trouble.kind == "penalty":
             entry = to_pin[_entry_row(cover), np.arange(ANGLES)] + RELIEF_M
-            priced.append((DROP, weight, entry))
+            dropped.append((weight, entry))
         elif trouble.kind == "heavy":
-            priced.append((LIES.index("rough"), 0.5 * weight, to_pin))
-            priced.append((LIES.index("recovery"), 0.5 * weight, to_pin))
+            by_row[LIES.index("rough")] += 0.5 * weight
+            by_row[LIES.index("recovery")] += 0.5 * weight
         else:
-            row = LIES.index("sand" if trouble.kind == "sand" else "recovery")
-            priced.append((row, weight, to_pin))
+            by_row[LIES.index("sand" if trouble.kind == "sand" else "recovery")] += weight
 
     ground = _unnamed(scene, x, y, to_pin)
     for row, (name, share) in enumerate(zip(Ground._fields, ground, strict=True), start=1):
         weight = free * share
-        priced.append((row, weight, to_pin))
-        label = name if name in ("fairway", "rough") else f"unnamed {name}"
-        parts[label] = weight
+        by_row[row] += weight
+        parts[name if name in ("fairway", "rough") else f"unnamed {name}"] = weight
 
+    slot, part = _slots(DISTANCE_M, to_pin)
+    priced = [Priced(-1, parts["green"], *_slots(table.putt_distance_m, to_pin))]
+    priced += [Priced(row, weight, slot, part) for row, weight in by_row.items()]
+    priced += [Priced(DROP, weight, *_slots(DISTANCE_M, entry)) for weight, entry in dropped]
     strokes = np.zeros_like(x)
-    for row, weight, distance in priced:
-        value = (
-            table.putts_at(distance_m=distance)
-            if row < 0
-            else table.at(row=row, distance_m=distance)
-        )
-        strokes += weight * value
+    for p in priced:
+        value = table.putts if p.row < 0 else table.strokes[p.row]
+        strokes += p.weight * _between(value, p.slot, p.part)
     work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
     strokes += (1.0 - parts["green"] - out) * short_sided(to_pin_m=to_pin, green_m=work)
     return Board(
-        r,
-        a,
-        strokes,
-        out,
-        _stop_rows(stops) if stops.any() else None,
-        parts,
-        to_pin,
-        priced,
-        table,
-    )
+        r_m=r, a_rad=a, strokes=strokes, out=out, stop=_stop_of(held), parts=parts,
+        to_pin_m=to_pin, priced=priced, table=table,
+    )  # fmt: skip
+
+
+def _slots(nodes_m: F64, distance_m: F64) -> tuple[npt.NDArray[np.intp], F64]:
+    """Return between which two nodes distances lie, and how far past the first (0 to 1)."""
+    slot = np.clip(np.searchsorted(nodes_m, distance_m.ravel()) - 1, 0, len(nodes_m) - 2)
+    slot = slot.reshape(distance_m.shape)
+    part = (distance_m - nodes_m[slot]) / (nodes_m[slot + 1] - nodes_m[slot])
+    return slot, np.clip(part, 0.0, 1.0)
+
+
+def _between(values: F64, slot: npt.NDArray[np.intp], part: F64) -> F64:
+    """Return values between nodes."""
+    low = values[slot]
+    return np.asarray(low + part * (values[slot + 1] - low), dtype=np.float64)
 
 
 def _unnamed(scene: Scene, x: F64, y: F64, to_pin: F64) -> Ground:
@@ -249,7 +311,16 @@ def _entry_row(cover: F64) -> npt.NDArray[np.intp]:
     return np.asarray(np.where(inside, np.maximum(last - 1, 0), rows), dtype=np.intp)
 
 
-def _stop_rows(stops: npt.NDArray[np.bool_]) -> npt.NDArray[np.intp]:
-    """Return for each spot the first row at or past it that stops a rolling ball."""
-    rows = np.where(stops, np.arange(ROWS)[:, None], ROWS - 1)
-    return np.asarray(np.minimum.accumulate(rows[::-1], axis=0)[::-1], dtype=np.intp)
+def _stop_of(held: F64) -> Stop | None:
+    """Return what stops rolling balls, from the cover of all trouble that does."""
+    inside = held > HALF_COVER
+    if not inside.any():
+        return None
+    first = np.where(inside, np.arange(ROWS)[:, None], ROWS + ROLLS_MOST)
+    first = np.minimum.accumulate(first[::-1], axis=0)[::-1]
+    # A ball that gets in is held where the cover is fuller: at the edge cell or the next.
+    fuller = np.zeros_like(inside)
+    fuller[:-1] = held[1:] > held[:-1]
+    hold = np.arange(ROWS)[:, None] + fuller
+    kept = np.take_along_axis(hold, np.minimum(first, ROWS - 1), axis=0)
+    return Stop(first=first, hold=kept)

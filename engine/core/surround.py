@@ -53,8 +53,9 @@ class Ground(NamedTuple):
 
 
 def step_up(z: F64) -> F64:
-    """Return a smooth step from 0 to 1 about nought, of unit width."""
-    return np.asarray(0.5 + 0.5 * np.tanh(0.5 * z), dtype=np.float64)
+    """Return a smooth step from 0 to 1 about nought: a cubic from -3 to 3."""
+    t = np.clip(z * (1.0 / 6.0) + 0.5, 0.0, 1.0)
+    return np.asarray(t * t * (3.0 - 2.0 * t), dtype=np.float64)
 
 
 def green_share(*, to_pin_m: F64) -> F64:
