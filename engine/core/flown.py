@@ -55,7 +55,7 @@ class Flown:
             swings=tuple(self.swings[i] for i in rows),
             pattern=self.pattern.taken(rows),
             carry_m=self.carry_m[rows],
-            ruled_out={**self.ruled_out, **left},
+            ruled_out=out,
         )
 
 
