@@ -48,9 +48,10 @@ class Flown:
     def kept(self, wanted: npt.NDArray[np.bool_]) -> Flown:
         """Return some of the swings; the others are ruled out as too long."""
         rows = np.flatnonzero(wanted)
-        left = {
-            (s.club, s.kind): "long" for s, w in zip(self.swings, wanted, strict=True) if not w
-        }
+        out = dict(self.ruled_out)
+        for swing, want in zip(self.swings, wanted, strict=True):
+            if not want:
+                out[swing.club, swing.kind] = "long"
         return Flown(
             swings=tuple(self.swings[i] for i in rows),
             pattern=self.pattern.taken(rows),
