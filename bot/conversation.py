@@ -87,6 +87,7 @@ class Conversation:
                     for key, document in desk.changed.items()
                 },
                 entries=desk.entries,
+                forget=desk.forget,
                 delivery=None if deliver is None else deliver(handled.reply),
             )
         )
@@ -154,7 +155,8 @@ class _Shelf:
 
 def _handled(desk: Desk, reading: Reading, answers: tuple[Answer, ...]) -> Handled:
     player = desk.get(Player, desk.message.sender)
-    name = desk.message.name if desk.message.kind == "group" else ""
+    named = desk.message.kind == "group" and desk.forget is None
+    name = desk.message.name if named else ""
     style = Style(units=player.units or "imperial", name=name)
     return Handled(
         reply=reply(answers, style),

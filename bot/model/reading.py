@@ -216,7 +216,7 @@ class Profile(Frozen):
     intent: Literal[
         "show", "set_club", "add_club", "remove_club", "set_shape", "set_miss", "set_leave",
         "set_handicap", "set_hand", "set_units", "set_speed", "set_swing", "set_name",
-        "set_tempo", "set_card", "start_setup", "skip",
+        "set_tempo", "set_card", "start_setup", "skip", "allow", "disallow",
     ]  # fmt: skip
     club: str | None = None
     carry: Measure | None = None

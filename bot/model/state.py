@@ -108,6 +108,7 @@ class Memory(Document):
     last_answer: str | None = None  # message id of the last advice
     asked_what: str | None = None  # what an open yes or no is about
     rules_topic: str | None = None  # last topic of the Rules, for "more"
+    forget_asked: datetime | None = None
     open_shot: str | None = None  # message id of advice whose result is not known yet
 
 

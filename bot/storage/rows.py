@@ -22,6 +22,22 @@ def dump(value: Any) -> str:
     return json.dumps(value, separators=(",", ":"), ensure_ascii=True)
 
 
+def unnamed(value: Any, player: str, nobody: str) -> Any:
+    """JSON with a player's id replaced everywhere, and the name kept under it struck out."""
+    match value:
+        case dict():
+            return {
+                nobody if key == player else key: "somebody"
+                if key == player and isinstance(item, str)
+                else unnamed(item, player, nobody)
+                for key, item in value.items()
+            }
+        case list():
+            return [unnamed(item, player, nobody) for item in value]
+        case _:
+            return nobody if value == player else value
+
+
 def segment(name: str) -> str:
     """A name as it stands between the slashes of a key."""
     return name.replace("%", "%25").replace("/", "%2F")

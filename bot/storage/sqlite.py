@@ -1,6 +1,7 @@
 """The store on SQLite: one file, one connection, one thread."""
 
 import json
+import secrets
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
@@ -21,6 +22,7 @@ from bot.storage.rows import (
     message_row,
     segment,
     stamp,
+    unnamed,
 )
 from bot.storage.sqlite_mail import SqliteMail
 from bot.storage.store import Change, Logged, Stored
@@ -247,9 +249,20 @@ def _write(conn: sqlite3.Connection, key: str, expected: int, body: str | None) 
 
 def _forget(conn: sqlite3.Connection, player: str) -> None:
     """Remove everything of a player; keys of answered messages stay, so none is done twice."""
+    nobody = f"{GONE}-{secrets.token_hex(4)}"
     for (key,) in conn.execute("SELECT key FROM documents").fetchall():
         if segment(player) in key.split("/"):
             conn.execute("DELETE FROM documents WHERE key = ?", (key,))
+    for table, key in (("documents", "key"), ("entries", "id")):
+        named = conn.execute(
+            f"SELECT {key}, body FROM {table} WHERE instr(body, ?)",  # noqa: S608
+            (dump(player),),
+        ).fetchall()
+        for row, body in named:
+            conn.execute(
+                f"UPDATE {table} SET body = ? WHERE {key} = ?",  # noqa: S608
+                (dump(unnamed(json.loads(body), player, nobody)), row),
+            )
     conn.execute(
         "UPDATE messages SET player = ?, name = '', text = '', reading = '{}', "
         "answers = '[]', reply = ? WHERE player = ?",

@@ -21,6 +21,7 @@ from bot.text.acts import round as rounds
 from bot.text.acts import shot as shots
 from bot.text.acts import talk
 from bot.text.acts.bundle import Bundle, facts
+from bot.text.acts.company import company
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
@@ -138,6 +139,9 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     first = talk.hostile(b, facts(b), text) or talk.early(b)
     if first is not None:
         return first
+    who_plays = company(text)
+    if who_plays is not None:
+        return who_plays
     about_me = profiles.profile(b, player)
     if about_me is not None:
         return about_me

@@ -47,6 +47,7 @@ class Desk:
     tables: Callable[[str, str, Callable[[], bytes]], bytes]
     changed: Mapping[str, Document] = field(default_factory=lambda: MappingProxyType({}))
     entries: tuple[Entry, ...] = ()
+    forget: str | None = None  # id of the player of whom nothing may stay
     asked_for: str | None = None  # id of the player this is about, when not the sender
 
     @property

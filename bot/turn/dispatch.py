@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from bot.model import reading as read
-from bot.model.answer import Answer, CannotYet
+from bot.model.answer import Answer, CannotYet, Say
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import (
+    day,
+    erase,
+    group,
     learning,
     privacy,
     profile,
@@ -28,10 +31,13 @@ MILD = ("heat", "cold")  # a word of care, and golf goes on
 
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
     """Take every act of `reading`, each on the desk the one before it left, danger first."""
+    desk = group.arrive(desk)
+    if desk.message.point is not None:
+        return desk, (Say(topic="point"),)
     if not reading.acts:
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
-    others = [a for a in reading.acts if not isinstance(a, read.Safety)]
+    others = [day.meant(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
     answers: list[Answer] = []
     for danger in dangers:
         desk, answer = safety.take(desk, danger)
@@ -75,21 +81,29 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
     match act:
         case read.Shot(kind="putt"):
-            return putt.take(desk, act, reading)
+            return putt.take(day.share(desk, act), day.filled(desk, act), reading)
         case read.Shot():
-            return setup.hold(desk, act) or shot.take(desk, act, reading)
+            told = day.filled(desk, act)
+            desk = day.share(desk, act)
+            return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(desk, act)
         case read.FollowUp():
             return shot.take_followup(desk, act, reading)
         case read.Answered():
             return _take_answered(desk, act, reading)
+        case read.Day():
+            return day.take(desk, act)
+        case read.Round(intent="join" | "leave" | "invite"):
+            return group.take(desk, act, reading)
         case read.Round():
             return _go_on(*round.take(desk, act, reading), reading)
         case read.Score():
             return score.take(desk, act, reading)
         case read.RulesHelp():
             return rules.take(desk, act, reading)
+        case read.Profile(intent="allow" | "disallow"):
+            return group.take_helper(desk, act)
         case read.Profile():
             return _go_on_set_up(*profile.take(desk, act, reading), reading)
         case read.Review() if act.intent in LEARNING:
@@ -123,6 +137,8 @@ def _talk(desk: Desk, act: read.Talk) -> tuple[Desk, Answer]:
     match act.intent:
         case "undo":
             return versions.take_back(desk) or (desk, CannotYet(reason="nothing_to_undo"))
+        case "forget_me":
+            return erase.take(desk)
         case "start" | "greeting" | "thanks":
             return setup.welcome(desk) or (desk, talk.take(act))
         case _:

@@ -18,6 +18,23 @@ _SAY: dict[str, tuple[str, ...]] = {
     "mood_low": ("Long breath, slow walk. Only the next one counts.",),
     "chatter": ("I am best at golf. Send a number and the wind.",),
     "other_language": ("I read English so far. Numbers and short words do:", f'"{EXAMPLE}"'),
+    "privacy": (
+        "I keep your bag, shots, scores and messages, to review them.",
+        "Only you see them; scores, your group. To delete: forget me.",
+    ),
+    "forget_me": (
+        "That deletes your bag, log and messages, and cannot be undone.",
+        "To do it, send forget me once more within 5 minutes.",
+    ),
+    "forgotten": (
+        "Done: nothing of yours is left here. Scores in a group's card",
+        "stay without your name. Backups are gone within 30 days.",
+    ),
+    "invite": ("Others here come in by sending join to me.",),
+    "point": (
+        "I have no map to place you on here.",
+        "Send the number to the pin, and what lies in the way.",
+    ),
     "stop": ("Stopped. Send anything when you want me again.",),
 }
 
@@ -43,6 +60,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "not_allowed": ("Only that player, or a helper they named, may do that.",),
     "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
+    "no_trip": ("Join from the group of the trip, or by its invitation link.",),
     "no_handicap": ("I do not know your handicap. Send it like: handicap 14.",),
     "no_such_hole": ("There is no such hole in this round. Send it like: hole 7.",),
     "par_unknown": ("I do not know the par there. Send the strokes, like made 5.",),

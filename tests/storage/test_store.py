@@ -1,5 +1,6 @@
 """The promises of a store, over every store."""
 
+import json
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -170,6 +171,19 @@ def test_forgetting_removes_a_player_and_nobody_else(store: SqliteStore) -> None
     assert logged is not None
     assert logged.reply.lines == ("one", "two")
     assert logged.message.text == ""
+
+
+def test_what_others_hold_of_a_forgotten_player_stays_without_the_name(store: SqliteStore) -> None:
+    card = '{"players":["ann","bo"],"scores":{"ann":{"1":5}},"names":{"ann":"Ann","bo":"Bo"}}'
+    theirs = said(2, sender="bo")
+    entry = fact(theirs, "score", body={"marker": "ann", "strokes": 4})
+    put(store, theirs, entry, documents={"round/1": (0, card)})
+    put(store, said(3), forget="ann")
+    kept = json.loads(store.load(["round/1"])["round/1"].body)
+    (nobody,) = set(kept["players"]) - {"bo"}
+    assert kept["scores"] == {nobody: {"1": 5}}
+    assert kept["names"] == {nobody: "somebody", "bo": "Bo"}
+    assert [e.body for e in store.entries()] == [{"marker": nobody, "strokes": 4}]
 
 
 def test_export_holds_everything_of_a_player(store: SqliteStore) -> None:

@@ -240,8 +240,8 @@ def _command(heard: Message, place: Place, edited: bool) -> Incoming:
     if name == "invite":
         return Asked(place)
     if name == "start" and rest:
-        return Started(rest, heard.model_copy(update={"text": "start"}), place)
-    text = f"{name.replace('_', ' ')} {rest}".strip()
+        return Started(rest, heard.model_copy(update={"text": words.MEANT["start"]}), place)
+    text = f"{words.MEANT.get(name, name.replace('_', ' '))} {rest}".strip()
     return Heard(heard.model_copy(update={"text": text, "addressed": True}), place)
 
 

@@ -53,3 +53,6 @@ COMMANDS_GROUP = {
     "leave": "Leave this trip",
     "invite": "A link for another player",
 }
+
+# A command is sent on as words; these few say more plainly what the short ones mean.
+MEANT = {"start": "hello", "bag": "show my bag", "card": "show card"}

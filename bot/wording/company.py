@@ -1,0 +1,63 @@
+"""Words for a trip: who is on it, who may ask for whom, what the day is like."""
+
+from __future__ import annotations
+
+from bot.model.company import DayKept, HelperKept, Joined, Left
+from bot.wording.base import WIDTH, Lines, Style, word
+from bot.wording.numbers import level, temperature
+
+_COMPASS = {"N": "north", "E": "east", "S": "south", "W": "west"}
+
+
+@word.register
+def _(answer: Joined, style: Style) -> Lines:
+    start = "You are on the trip already" if answer.again else "You are on the trip"
+    line = f"{start}{_with(answer.others, WIDTH - len(style.name) - len(start) - 3)}."
+    if answer.newcomer:
+        return Lines((line, "Tell me your bag in private: it stays out of the group."))
+    return Lines((line,))
+
+
+def _with(names: tuple[str, ...], room: int) -> str:
+    """Name the others, as many as fit."""
+    if not names:
+        return ""
+    everybody = f" with {_and(names)}"
+    return everybody if len(everybody) <= room else f" with {len(names)} others"
+
+
+def _and(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+@word.register
+def _(answer: Left, style: Style) -> Lines:
+    return Lines(("You are off the trip. Your bag, log and card stay.",))
+
+
+@word.register
+def _(answer: HelperKept, style: Style) -> Lines:
+    name = answer.name[:20]
+    if not answer.allowed:
+        return Lines((f"{name} may no longer ask for you.",))
+    return Lines((f"{name} may ask and set up for you now.",))
+
+
+@word.register
+def _(answer: DayKept, style: Style) -> Lines:
+    parts = []
+    if answer.wind is not None and answer.wind.speed is not None:
+        speed = answer.wind.speed
+        parts.append(f"wind {level(speed.value)}{' ' + speed.unit if speed.unit else ''}")
+    if answer.wind is not None and answer.wind.compass is not None:
+        parts.append(f"from {_COMPASS.get(answer.wind.compass, answer.wind.compass)}")
+    told = [" ".join(parts)] if parts else []
+    if answer.temperature is not None:
+        told.append(temperature(answer.temperature, style))
+    if answer.stimp is not None:
+        told.append(f"greens {level(answer.stimp)}")
+    if answer.turf is not None:
+        told.append(f"turf {answer.turf}")
+    for_whom = " for all" if answer.shared else ""
+    what = ", ".join(told) or "that"
+    return Lines((f"Noted{for_whom} today: {what}.",))
