@@ -1,5 +1,6 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
+from engine.api.chip import ChipAnswer, ChipChoice, ChipQuestion, plan_chip
 from engine.api.conditions import (
     AirFacts,
     LieFacts,
@@ -59,6 +60,9 @@ ENGINE_VERSION = "1"  # raised when the same question may get another answer
 __all__ = [
     "ENGINE_VERSION",
     "AirFacts",
+    "ChipAnswer",
+    "ChipChoice",
+    "ChipQuestion",
     "Club",
     "ClubFacts",
     "Fall",
@@ -102,6 +106,7 @@ __all__ = [
     "green_word",
     "lesson_of",
     "net_double_bogey",
+    "plan_chip",
     "plan_putt",
     "playing_handicap",
     "quantity",
