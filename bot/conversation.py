@@ -20,6 +20,7 @@ from bot.text.read import read
 from bot.turn import take_turn
 from bot.turn.desk import Desk, key_of
 from bot.turn.edit import take_back
+from bot.turn.facts import plain_facts
 from bot.turn.hearing import heard
 from bot.wording import Style, reply
 
@@ -101,6 +102,7 @@ class Conversation:
         if desk.message.edit_of is not None:
             desk = take_back(desk, desk.message.edit_of)
         reading = read(text, desk.memory.expecting)
+        reading = reading.model_copy(update={"facts": plain_facts(reading, desk)})
         meant = heard(desk.message, reading)
         if meant is None:
             return desk, reading, ()

@@ -5,7 +5,7 @@ number has the unit ``""`` and the turn settles it. Sides are the player's own, 
 target. Wind directions are degrees clockwise from the target line, where it comes FROM.
 """
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
@@ -382,6 +382,9 @@ class Reading(Frozen):
     open: tuple[Choice, ...] = ()
     unread: tuple[Span, ...] = ()  # spans that could matter and were not read
     trace: tuple[Found, ...] = ()
+    facts: dict[str, Any] = Field(
+        default_factory=dict
+    )  # flat, in plain units, with what is carried
 
 
 class Expecting(Frozen):

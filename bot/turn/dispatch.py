@@ -24,6 +24,7 @@ from bot.turn import (
     versions,
 )
 from bot.turn.desk import Desk
+from bot.turn.memory import follow
 
 LEARNING = ("learn", "apply_learning", "club_stats")
 MILD = ("heat", "cold")  # a word of care, and golf goes on
@@ -88,6 +89,10 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(desk, act)
+        case read.FollowUp() if _first_told(desk, act):
+            before = desk.memory.asked_for or read.Facts()
+            told = read.Shot(facts=follow(before, act.facts), player=act.player)
+            return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp():
             return shot.take_followup(desk, act, reading)
         case read.Answered():
@@ -114,6 +119,13 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return desk, talk.refuse(act)
         case _:
             return desk, CannotYet(reason="act", said=act.act)
+
+
+def _first_told(desk: Desk, act: read.FollowUp) -> bool:
+    """Whether facts lean on a shot that waits for an answer, or come before any shot."""
+    if act.ask not in ("change", "correct") or act.facts == read.Facts():
+        return False
+    return desk.memory.asked_for is not None or desk.memory.shot_at is None
 
 
 def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tuple[Desk, Answer]:

@@ -6,9 +6,10 @@ from typing import Any
 
 from bot.model import reading as read
 from bot.model.measure import Measure
-from bot.model.state import Memory, Units
+from bot.model.state import Units
+from bot.turn.desk import Desk
 from bot.turn.measures import settle
-from bot.turn.memory import follow
+from bot.turn.memory import follow, moved_on, talked_of
 from engine import quantity, si
 
 KINDS = {
@@ -22,22 +23,25 @@ _TALK = {"thanks", "greeting", "help", "mood_low", "undo", "forget_me", "privacy
 _FOLLOW = {"what_if", "why", "why_not", "compare", "alternatives"}
 
 
-def plain_facts(
-    reading: read.Reading,
-    units: Units,
-    memory: Memory | None = None,
-    merged: read.Facts | None = None,
-) -> dict[str, Any]:
-    """Flat names and plain numbers of `reading`, with what `memory` carries into it.
+def plain_facts(reading: read.Reading, desk: Desk) -> dict[str, Any]:
+    """Flat names and plain numbers of `reading`, on the desk as it was before the message.
 
     Lengths end in ``_yd``, ``_m`` or ``_ft``; winds are in miles per hour, ``wind_from`` in
     degrees clockwise from the target line, where it comes from; heights are in feet, plus for
-    a target above. ``carried`` names what was not said now. ``ask`` names what is open.
+    a target above. ``carried`` names what was not said now, ``ask`` what is open.
     """
+    before = talked_of(desk.memory, desk.now)
+    return told_facts(reading, desk.player.units or "imperial", before)
+
+
+def told_facts(
+    reading: read.Reading, units: Units, before: read.Facts | None = None
+) -> dict[str, Any]:
+    """The same for a reading alone, `before` being the shot talked of last."""
     out: dict[str, Any] = {}
     for act in reading.acts:
-        out.setdefault("kind", _kind(act))
-        out.update(_act(act, units, memory, merged))
+        out.setdefault("kind", _kind(act, before))
+        out.update(_act(act, units, before))
     if not reading.acts:
         out["kind"] = "nonsense" if not reading.text.strip() else "unclear"
     if "ask" not in out:
@@ -47,7 +51,9 @@ def plain_facts(
     return out
 
 
-def _kind(act: read.Act) -> str:
+def _kind(act: read.Act, before: read.Facts | None) -> str:
+    if isinstance(act, read.FollowUp) and act.ask in ("change", "correct") and before is None:
+        return "shot" if act.facts.distance is not None else "unclear"
     if isinstance(act, read.Shot):
         return "shot" if act.kind == "recovery" else act.kind
     return KINDS[act.act]
@@ -61,7 +67,10 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
     distance = any(
         k in out for k in ("distance_yd", "distance_m", "hole_yd", "hole_m", "putt", "plays_as_yd")
     )
-    if not distance and any(isinstance(a, read.Shot) for a in asking):
+    leaning = any(
+        isinstance(a, read.FollowUp) and a.ask not in ("change", "correct") for a in asking
+    )
+    if not distance and not leaning:
         return "distance"
     if "wind_from" not in out:
         for choice in reading.open:
@@ -73,12 +82,10 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
     return None
 
 
-def _act(
-    act: read.Act, units: Units, memory: Memory | None, merged: read.Facts | None
-) -> dict[str, Any]:
+def _act(act: read.Act, units: Units, before: read.Facts | None) -> dict[str, Any]:
     match act:
         case read.Shot() | read.FollowUp():
-            return _asked(act, units, memory, merged)
+            return _asked(act, units, before)
         case read.Result():
             return {"result": _result(act, units), **_named(act.player)}
         case read.Score():
@@ -103,19 +110,16 @@ def _act(
 
 
 def _asked(
-    act: read.Shot | read.FollowUp, units: Units, memory: Memory | None, merged: read.Facts | None
+    act: read.Shot | read.FollowUp, units: Units, before: read.Facts | None
 ) -> dict[str, Any]:
     told = flat(act.facts, units)
     out = dict(told)
-    wind_same = act.facts.wind is not None and act.facts.wind.change == "same"
-    if merged is not None:
-        full = flat(merged, units)
-    elif isinstance(act, read.FollowUp) and memory is not None:
-        full = flat(follow(memory.shot, act.facts), units)
-    elif wind_same and memory is not None and memory.shot.wind is not None:
-        full = {**told, **_wind(memory.shot.wind)}
-    else:
+    if before is None:
         full = told
+    elif isinstance(act, read.FollowUp):
+        full = flat(follow(before, act.facts), units)
+    else:
+        full = flat(moved_on(before, act.facts), units)
     carried = [k for k in full if k not in told and k not in ONCE]
     out.update({k: full[k] for k in carried})
     if carried:

@@ -42,6 +42,13 @@ ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
 
 
+def talked_of(memory: Memory, at: datetime) -> Facts | None:
+    """Return the shot being talked about: the one that waits for an answer, or the last."""
+    if _stale(memory, at) and memory.asked_for is None:
+        return None
+    return memory.asked_for or memory.shot
+
+
 def follow(old: Facts, new: Facts) -> Facts:
     """Return the facts of the same shot after a message that changed some of them."""
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
@@ -50,10 +57,14 @@ def follow(old: Facts, new: Facts) -> Facts:
 
 def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
     """Return the facts of a new shot: what outlives the last one, with what was told now."""
-    old = {} if _stale(memory, at) else _told(memory.shot)
+    return new if _stale(memory, at) else moved_on(memory.shot, new)
+
+
+def moved_on(old: Facts, new: Facts) -> Facts:
+    """Return the facts of a ball in another place: what outlives a shot, and what was told."""
     new_hole = new.hole is not None and new.hole.number is not None
     lives = {"day"} if new_hole else {"day", "hole"}
-    return _merged({n: v for n, v in old.items() if LIVES[n] in lives}, new)
+    return _merged({n: v for n, v in _told(old).items() if LIVES[n] in lives}, new)
 
 
 def carried(facts: Facts, told: Facts) -> tuple[str, ...]:

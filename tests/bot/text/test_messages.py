@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from bot.text.read import read
-from bot.turn.facts import plain_facts
+from bot.turn.facts import told_facts
 
 CORPUS = Path(__file__).parents[3] / "fixtures" / "messages"
 FAILING = CORPUS.parent / "failing.toml"
@@ -33,7 +33,7 @@ def ordered(value: Any) -> Any:
 
 
 def reading_of(group: dict[str, Any], phrase: str) -> Any:
-    return ordered(plain_facts(read(phrase), group.get("units", "imperial")))
+    return ordered(told_facts(read(phrase), group.get("units", "imperial")))
 
 
 def meaning(group: dict[str, Any]) -> Any:
