@@ -17,13 +17,14 @@ from bot.storage.errors import StoreError
 from bot.storage.store import Store
 from bot.transports import console, pipe
 
-COMMANDS = ("pipe", "schema", "course FILE", "telegram", "doctor", "health")
+COMMANDS = ("pipe", "schema", "flight", "course FILE", "telegram", "doctor", "health")
 SERVICE = ("telegram", "doctor", "health")
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
 caddie pipe                 JSON lines in, JSON lines out
 caddie schema               JSON Schemas of those lines
+caddie flight               how your clubs fly, calm and in wind; --every for every swing
 caddie telegram             serve on Telegram, as CADDIE_* variables or --settings FILE say
 caddie doctor               check settings, store, permissions and the platform
 caddie health               say whether the running service is well; exit code 1 where not
@@ -61,6 +62,9 @@ def _run(args: argparse.Namespace, store: Store) -> int:
     if args.words == ["pipe"]:
         lines = io.TextIOWrapper(sys.stdin.buffer, encoding="utf-8", errors="replace")
         pipe.run(conversation.process, lines, sys.stdout)
+        return 0
+    if args.words == ["flight"]:
+        print("\n".join(app.flights(store, every_swing=args.every)))
         return 0
     if args.words[:1] == ["course"] and len(args.words) == 2:
         return _keep_course(store, Path(args.words[1]), args)
@@ -133,6 +137,7 @@ def _parse(argv: list[str]) -> argparse.Namespace:
     parser.add_argument("--data", help="file of the store; :memory: keeps nothing")
     parser.add_argument("--demo", type=Path, help="put this demo data into a new store")
     parser.add_argument("--tee", default="", help="tees of a map extract, such as white")
+    parser.add_argument("--every", action="store_true", help="every swing of the bag's flights")
     parser.add_argument("--name", default="", help="name of the course on a map extract")
     parser.add_argument("--settings", type=Path, help="TOML file of the service's settings")
     parser.add_argument("--explain", action="store_true", help="show how an answer came about")

@@ -22,6 +22,8 @@ from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
 from bot.turn.desk import key_of
+from bot.turn.flight import flight_page
+from bot.wording.flight import flight_lines
 
 if TYPE_CHECKING:
     from bot.transports.telegram.doctor import Finding
@@ -174,6 +176,14 @@ def compose_local() -> Callable[[str], Message]:
         )
 
     return compose
+
+
+def flights(store: Store, *, every_swing: bool) -> tuple[str, ...]:
+    """Return the page of how the clubs of the player at this terminal fly."""
+    key = key_of(Player, (ME,))
+    kept = store.load([key])
+    player = Player.model_validate_json(kept[key].body) if key in kept else Player.new(ME)
+    return flight_lines(flight_page(player, every_swing=every_swing))
 
 
 def explain(handled: Handled) -> str:

@@ -152,7 +152,7 @@ def bag_flights(
     wind: Q,
     firmness: Firmness = "normal",
     usual: AirFacts | None = None,
-    kinds: frozenset[SwingKind] = frozenset({"full"}),
+    full_only: bool = True,
 ) -> tuple[SwingFlight, ...]:
     """Return how each club of a bag flies, calm and in one wind from three sides.
 
@@ -166,8 +166,8 @@ def bag_flights(
         Of the fairway the run is told for.
     usual : AirFacts or None
         Air of the stated carries.
-    kinds : frozenset of SwingKind
-        Swings to show.
+    full_only : bool
+        Leave the other swings the player owns out.
 
     Returns
     -------
@@ -188,7 +188,7 @@ def bag_flights(
         physics=constants,
         wind_mps=si(wind, "m/s"),
         ground=ground_of(surface="fairway", firmness=firmness, grounds=constants.grounds),
-        kinds=kinds,
+        full_only=full_only,
         air=air_today(base, usual=base).air,
     )
     return tuple(

@@ -52,7 +52,7 @@ def view_bag(
     physics: Physics,
     wind_mps: float,
     ground: Ground,
-    kinds: frozenset[SwingKind] = frozenset({"full"}),
+    full_only: bool = True,
     air: Air = REFERENCE,
 ) -> tuple[SwingView, ...]:
     """Fly the bag calm, into, down and across one wind.
@@ -67,8 +67,8 @@ def view_bag(
         Speed at 10 m. [m s-1]
     ground : Ground
         Turf for the run.
-    kinds : frozenset of SwingKind
-        Swings to show.
+    full_only : bool
+        Leave the other swings out.
     air : Air
         Air of the day, and of the stated carries.
 
@@ -83,7 +83,7 @@ def view_bag(
         See `bag_launches` and `trace`.
     """
     swings, launch = bag_launches(golfer, physics=physics, reference=air)
-    kept = np.array([swing.kind in kinds for swing in swings])
+    kept = np.array([swing.kind == "full" or not full_only for swing in swings])
     launch = Launch(
         speed_mps=launch.speed_mps[kept],
         launch_rad=launch.launch_rad[kept],
