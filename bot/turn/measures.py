@@ -45,3 +45,16 @@ def measured(q: Q, of: str, units: Units) -> Measure:
     """Return a result in the player's own unit, unrounded."""
     unit = _BARE[of][units]
     return Measure(value=si(q, unit), unit=unit)
+
+
+def spoken_units(measure: Measure | None, usual: Units | None) -> Units:
+    """Return the system a player spoke a distance in, else the one they have set.
+
+    >>> spoken_units(Measure(value=135, unit="m"), "imperial")
+    'metric'
+    """
+    if measure is not None and measure.unit in ("m", "cm"):
+        return "metric"
+    if measure is not None and measure.unit in ("yd", "ft", "in"):
+        return "imperial"
+    return usual or "imperial"

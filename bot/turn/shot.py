@@ -13,7 +13,7 @@ from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
-from bot.turn.measures import measured
+from bot.turn.measures import measured, spoken_units
 from bot.turn.question import Setting, plays_question, setting_of
 from engine import (
     ENGINE_VERSION,
@@ -65,7 +65,6 @@ def _advise(
     desk: Desk, facts: Facts, told: Facts, kind: str, reading: Reading
 ) -> tuple[Desk, Answer]:
     player = desk.player
-    units = player.units or "imperial"
     length = None if facts.hole is None else facts.hole.length
     if facts.distance is None and facts.middle is None and length is not None:
         facts, kind = facts.model_copy(update={"distance": length}), "tee"
@@ -74,6 +73,7 @@ def _advise(
     question = _question(desk, facts, reading)
     if question is not None:
         return _ask(desk, question, facts, kind)
+    units = spoken_units(facts.distance, player.units)
     tee = kind == "tee" or "tee" in facts.lie
     try:
         setting = setting_of(facts, desk.trip.day, units, tee=tee, protect=player.protect_card)
