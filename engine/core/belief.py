@@ -14,8 +14,8 @@ from engine.core.heavy import Floats
 # with the handicap, the same for the whole bag but for the doubts below. Judgement, set so
 # that a 90-shooter's shots from 150 yd centre well short, as published (M. Broadie, "Clubbing
 # up": 13 yd, mishits included).
-_TOO_LONG: Final = 0.02
-_TOO_LONG_PER_STROKE: Final = 0.002
+_TOO_LONG: Final = 0.025
+_TOO_LONG_PER_STROKE: Final = 0.003
 _SHARED_DOUBT: Final = 0.03
 _OWN_DOUBT: Final = 0.025
 FEEL_DOUBT: Final = np.array([0.25, 0.25])  # of the wind and the height as called (judgement)

@@ -12,10 +12,21 @@ import numpy as np
 
 from engine.core.belief import FEEL_DOUBT, LEAN_OWN_RAD, LEAN_SHARED_RAD, Belief
 from engine.core.heavy import SCALE_OF_SD, Floats, between, pull
+from engine.core.pattern import (
+    SHORT_BEARING_SPREAD,
+    SHORT_LEAN,
+    SHORT_REACH,
+    SHORT_REACH_SPREAD,
+    SHORT_SHARE,
+    WILD_BEARING_SPREAD,
+    WILD_LEAN,
+    WILD_REACH,
+    WILD_REACH_SPREAD,
+    WILD_TO_USUAL_SIDE,
+)
 from engine.core.seen import Packed
 from engine.core.spread_fit import fit_factors
 
-SHORT_SHARE: Final = 0.6
 _FREAK: Final = 0.01  # share of reports that fit nothing (judgement)
 # Weight of each way of ending, given what the player said of the contact (judgement).
 _SAID: Final = np.array(
@@ -53,24 +64,25 @@ class Fit:
         self.al, self.ar = (s.left - at) / self.side, (s.right - at) / self.side
         self.long = between(self.zl, self.zh)
         self.across = between(self.al, self.ar)
-        short = 0.10 * SCALE_OF_SD
-        wild = 1.5 * self.scale
-        wild_long = between(
-            (s.low - 0.95 * self.centre) / wild, (s.high - 0.95 * self.centre) / wild
-        )
+        short = SHORT_REACH_SPREAD / SHORT_REACH * SCALE_OF_SD
+        duff = SHORT_REACH * self.centre
+        wild, reach = WILD_REACH_SPREAD * self.scale, WILD_REACH * self.centre
+        wild_long = between((s.low - reach) / wild, (s.high - reach) / wild)
+        lean, wide = SHORT_LEAN * b.miss / SCALE_OF_SD, SHORT_BEARING_SPREAD
+        out, apart = WILD_LEAN / SCALE_OF_SD, WILD_BEARING_SPREAD
         chance = np.stack(
             [
                 self.long * self.across,
-                between((s.low / self.centre - 0.8) / short, (s.high / self.centre - 0.8) / short)
-                * between(*((e - 0.7 * b.miss) / 1.5 for e in (self.al, self.ar))),
-                wild_long * between((self.al - 2.3) / 1.2, (self.ar - 2.3) / 1.2),
-                wild_long * between((self.al + 2.3) / 1.2, (self.ar + 2.3) / 1.2),
+                between((s.low / duff - 1.0) / short, (s.high / duff - 1.0) / short)
+                * between((self.al - lean) / wide, (self.ar - lean) / wide),
+                wild_long * between((self.al - out) / apart, (self.ar - out) / apart),
+                wild_long * between((self.al + out) / apart, (self.ar + out) / apart),
                 between((s.low - 1.0) / 0.25, (s.high - 1.0) / 0.25)
                 * between(self.al / 4.0, self.ar / 4.0),
             ],
             axis=1,
         )
-        usual = 0.85 if b.miss else 0.5
+        usual = WILD_TO_USUAL_SIDE if b.miss else 0.5
         right = {1: usual, -1: 1.0 - usual, 0: 0.5}[b.miss]
         bad = self.mishit[c]
         share = np.stack(

@@ -70,10 +70,10 @@ def club_spread(*, handicap: float, family: Family) -> Spread:
 
     Notes
     -----
-    Lines through a 90-shooter (handicap 15) from 150 yd, whose published pattern implies
-    11.5 % long and short and 4.4 deg sideways over all shots, mishits included [1]_; slopes
-    so that drives scatter 4-9 deg at 80 and 5-11 deg at 100 [2]_. The share of mishits, 4 %
-    at scratch rising to 15 % at 30, is judgement.
+    Through a 90-shooter (handicap 15) from 150 yd, whose published pattern implies 11.5 % long
+    and short and 4.4 deg sideways over all shots, mishits included [1]_. Scratch and the
+    flattening above handicap 30 are judgement, held so that drives scatter 4-9 deg at 80 and
+    5-11 deg at 100 [2]_. So is the share of mishits: 4 % at scratch, 12 % at 15.
 
     References
     ----------
@@ -82,10 +82,11 @@ def club_spread(*, handicap: float, family: Family) -> Spread:
     .. [2] M. Broadie, "Every Shot Counts", 2014, fig. 6.3.
     """
     h = min(max(handicap, -6.0), 54.0)
+    low = min(h, 35.0)
     return Spread(
-        long=0.052 + 0.0027 * h,
-        side_rad=math.radians(3.0 + 0.08 * h) * _SIDE_FACTOR[family],
-        mishit=min(0.04 + 0.0037 * max(h, 0.0), 0.25),
+        long=0.062 + 0.0044 * low - 0.00006 * low**2,
+        side_rad=math.radians(2.9 + 0.075 * h) * _SIDE_FACTOR[family],
+        mishit=min(0.04 + 0.005 * max(h, 0.0), 0.22),
     )
 
 
