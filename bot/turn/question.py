@@ -123,6 +123,8 @@ def wind_facts(wind: Wind | None, units: Units) -> WindFacts | None:
         speed=to_quantity(wind.speed, "wind", units),
         comes_from=quantity(wind.from_deg, "deg"),
         felt_at_flag=wind.at_flag,
+        gust=None if wind.gust is None else to_quantity(wind.gust, "wind", units),
+        guessed=wind.speed.about or wind.speed.low is not None or wind.unsteady,
     )
 
 

@@ -15,7 +15,7 @@ from engine.core.air import (
     standard_temperature,
 )
 from engine.core.lie import Lie, LieKind
-from engine.core.wind import CALM, OPEN_M, Wind, felt_at_flag
+from engine.core.wind import CALM, OPEN_M, Wind, felt_at_flag, speed_doubt
 from engine.units import si
 
 if TYPE_CHECKING:
@@ -74,11 +74,17 @@ class WindFacts:
         right, 180 deg helping.
     felt_at_flag : bool
         True where the speed was felt at the height of the flag instead of told for 10 m.
+    gust : Quantity or None
+        Speed of the gusts, felt where the speed was.
+    guessed : bool
+        True where the speed is a guess or a word.
     """
 
     speed: Q
     comes_from: Q
     felt_at_flag: bool = False
+    gust: Q | None = None
+    guessed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,9 +188,20 @@ def wind_today(facts: WindFacts | None, *, roughness_m: float = OPEN_M) -> Wind:
     if facts is None:
         return CALM
     speed_mps = si(facts.speed, "m/s")
+    doubt = speed_doubt(
+        speed_mps=speed_mps,
+        gust_mps=None if facts.gust is None else si(facts.gust, "m/s"),
+        guessed=facts.guessed,
+        roughness_m=roughness_m,
+    )
     if facts.felt_at_flag:
         speed_mps = felt_at_flag(speed_mps=speed_mps, roughness_m=roughness_m)
-    return Wind(speed_mps=speed_mps, from_rad=si(facts.comes_from, "rad"), roughness_m=roughness_m)
+    return Wind(
+        speed_mps=speed_mps,
+        from_rad=si(facts.comes_from, "rad"),
+        roughness_m=roughness_m,
+        doubt=doubt,
+    )
 
 
 def lie_today(facts: LieFacts | None) -> Lie:

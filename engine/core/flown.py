@@ -145,6 +145,7 @@ def fly_bag(
         calm_reach_m=calm_reach,
         calm_bearing_rad=calm_bearing - start,
         head_mps=wind.speed_mps * math.cos(wind.from_rad),
+        wind_doubt=wind.doubt,
         widening=widening,
     )
     keep = [i for i, reason in enumerate(why) if not reason]

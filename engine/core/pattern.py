@@ -38,7 +38,6 @@ WILD_LEAN = 2.3  # solid bearing spreads
 WILD_BEARING_SPREAD = 1.2
 WILD_TO_USUAL_SIDE = 0.85  # of wild balls, where the player has a usual miss
 TILT = -0.25  # correlation of reach and bearing for a right-hander: pulled balls go farther
-WIND_DOUBT = 0.20  # of the wind's effect, because the wind is a guess
 HEAD_WIND_WIDENS = 0.018  # of the spread per m/s of wind into the face (0.8 % per mph)
 
 
@@ -166,6 +165,7 @@ def pattern_of(
     calm_reach_m: F64 | None = None,
     calm_bearing_rad: F64 | None = None,
     head_mps: float = 0.0,
+    wind_doubt: float = 0.0,
     widening: Widening = PLAIN,
 ) -> Pattern:
     """Spread mean landings into the pattern of this golfer.
@@ -183,6 +183,8 @@ def pattern_of(
         The same landing without wind; the difference is doubted. [m, rad]
     head_mps : float
         Wind into the face, negative when it helps. [m/s]
+    wind_doubt : float
+        Share of the wind's effect that is in doubt, see `Wind`. [-]
     widening : Widening
         What the lie does to the scatter.
 
@@ -197,9 +199,9 @@ def pattern_of(
     mishit = np.clip(habits.mishit + widening.mishit, 0.0, 0.6)
     centre = bearing_rad + habits.lean_rad
     if calm_reach_m is not None:
-        long_sd = np.hypot(long_sd, WIND_DOUBT * (reach_m - calm_reach_m))
+        long_sd = np.hypot(long_sd, wind_doubt * (reach_m - calm_reach_m))
     if calm_bearing_rad is not None:
-        side_sd = np.hypot(side_sd, WIND_DOUBT * (bearing_rad - calm_bearing_rad))
+        side_sd = np.hypot(side_sd, wind_doubt * (bearing_rad - calm_bearing_rad))
 
     miss = habits.miss
     usual = WILD_TO_USUAL_SIDE if miss else 0.5

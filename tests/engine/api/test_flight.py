@@ -112,6 +112,13 @@ def test_a_wind_felt_at_the_flag_is_another_case() -> None:
     assert wind_today(None) == CALM
 
 
+def test_gusts_and_guesses_are_doubt_and_not_wind() -> None:
+    told = WindFacts(Q(10, "mph"), Q(0, "deg"))
+    gusty = wind_today(replace(told, gust=Q(25, "mph"), guessed=True))
+    assert gusty.speed_mps == wind_today(told).speed_mps
+    assert gusty.doubt > wind_today(told).doubt
+
+
 def test_a_lie_told_becomes_slopes() -> None:
     lie = lie_today(LieFacts(kind="rough", uphill=Q(5, "deg"), above_feet=Q(-3, "deg")))
     assert lie.kind == "rough"

@@ -9,6 +9,7 @@ from engine.core.wind import (
     from_clock,
     from_compass,
     profile,
+    speed_doubt,
 )
 from engine.errors import OutOfRange
 
@@ -59,7 +60,19 @@ def test_compass_wind_against_the_hole(wind_deg: float, hole_deg: float, from_de
     assert found == pytest.approx(from_deg * pi / 180)
 
 
-@pytest.mark.parametrize("wind", [Wind(-1.0, 0.0), Wind(40.0, 0.0), Wind(5.0, 0.0, 2.0)])
+@pytest.mark.parametrize(
+    "wind", [Wind(-1.0, 0.0), Wind(40.0, 0.0), Wind(5.0, 0.0, 2.0), Wind(5.0, 0.0, doubt=2.0)]
+)
 def test_refuses_winds_outside_the_model(wind: Wind) -> None:
     with pytest.raises(OutOfRange):
         check_wind(wind)
+
+
+def test_gusts_guesses_and_trees_widen_the_doubt() -> None:
+    told = speed_doubt(speed_mps=6.0)
+    assert 0.15 < told < 0.25  # turbulence over open land is about 15 % at 20 m
+    assert speed_doubt(speed_mps=6.0, gust_mps=7.0) == told  # no more than turbulence already
+    assert speed_doubt(speed_mps=6.0, gust_mps=11.0) > told
+    assert speed_doubt(speed_mps=6.0, guessed=True) > told
+    assert speed_doubt(speed_mps=6.0, roughness_m=0.5) > told
+    assert speed_doubt(speed_mps=1.0, gust_mps=20.0) <= 0.6
