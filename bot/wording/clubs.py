@@ -26,6 +26,7 @@ _SWINGS = {
     "half": ", half swing",
     "knocked_down": ", knocked down",
     "high": ", hit high",
+    "pitch": ", pitched",
 }
 
 

@@ -19,12 +19,13 @@ from engine.api.conditions import (
 from engine.api.standard import physics
 from engine.core.choice import Decider, Option
 from engine.core.flown import Flown, fly_bag, habits_of
+from engine.core.golfer import SwingKind
 from engine.core.landing import Firmness
 from engine.core.lie import Lie
 from engine.core.pattern import SOLID, chance_past
 from engine.core.scene import Kind, Scene
 from engine.core.shapes import extent_m
-from engine.core.strokes import StrokeTable, solve_strokes
+from engine.core.strokes import LIES, RECOVERY_FREE, SIDEWAYS_OUT, StrokeTable, solve_strokes
 from engine.core.told import Side, Told, ToldTrouble, scene_of
 from engine.errors import OutOfRange
 from engine.units import quantity, si
@@ -32,16 +33,23 @@ from engine.units import quantity, si
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from engine.core.golfer import Golfer, SwingKind
+    from engine.core.golfer import Golfer
     from engine.units import Q
 
 NEAR = 0.02  # strokes: differences within the noise of the inputs (judgement)
 FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
-STOCK = 0.05  # what a swing that is not the stock one must gain (judgement)
+# What a swing that is not the stock one must gain, in strokes (judgement): the less it is
+# practised, the more; long clubs are seldom hit with less than a full swing.
+STOCK: dict[SwingKind, float] = {
+    "full": 0.0, "choked": 0.04, "three_quarter": 0.08, "half": 0.03, "knocked_down": 0.08,
+    "high": 0.1, "pitch": 0.0,
+}  # fmt: skip
+LONG_CLUB = 0.06  # the same again for a driver or wood
 CARD_WEIGHT = 0.5  # strokes a double is held dearer by a player protecting a card
 NEAREST_M, FARTHEST_M = 5.0, 700.0
 FAR_PAST_M = 45.0  # swings that end farther past a pin in reach are not looked at
 TEE = Lie(kind="tee")
+FAIRWAY, RECOVERY = LIES.index("fairway"), LIES.index("recovery")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +118,8 @@ class ShotFacts:
         Par of the hole.
     stroke : int
         Number of the stroke about to be played, counted from 1.
+    blocked : bool
+        Trees stand between ball and target: only a low ball may find a way, or sideways.
     protect : bool
         The player is protecting a card: doubles weigh more.
     """
@@ -133,6 +143,7 @@ class ShotFacts:
     firmness: Firmness = "normal"
     par: int | None = None
     stroke: int = 1
+    blocked: bool = False
     protect: bool = False
 
 
@@ -210,6 +221,8 @@ class ShotChoice:
         Whether the longest swing can get to the green.
     pin_from_middle : Quantity
         Offset of the pin from the middle of the green, right positive. [length]
+    sideways : float or None
+        Expected strokes of coming out sideways, where the way is blocked.
     assumed : tuple of str
         What was not told and filled in: ``depth``, ``width``, ``pin``, ``bend``, ``calm``,
         and ``gap:NAME`` of a trouble told by its side only.
@@ -222,6 +235,7 @@ class ShotChoice:
     near: bool
     in_reach: bool
     pin_from_middle: Q
+    sideways: float | None
     assumed: tuple[str, ...]
     ruled_out: dict[tuple[str, str], str]
     _setting: _Setting = field(repr=False)
@@ -248,7 +262,34 @@ class _Setting:
     scene: Scene
     flown: Flown
     decider: Decider
+    table: StrokeTable
     scores: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
+
+    def strokes(self, free: float) -> float:
+        """Return expected strokes where the way on may be blocked."""
+        if not self.facts.blocked:
+            return free
+        stuck = 1.0 + float(self.table.at(row=RECOVERY, distance_m=np.array(self.told.pin_m)))
+        return RECOVERY_FREE * free + (1.0 - RECOVERY_FREE) * stuck
+
+    def over(self, option: Option, k: int) -> float:
+        """Return the chance of needing more than `k` strokes, the stroke at hand counted."""
+        if k <= 0:
+            return 1.0
+        free = float(option.over[min(k, len(option.over) - 1)])
+        if not self.facts.blocked:
+            return free
+        at = np.array(self.told.pin_m)
+        stuck = (
+            1.0 if k == 1 else float(self.table.chance_over(k=k - 1, row=RECOVERY, distance_m=at))
+        )
+        return RECOVERY_FREE * free + (1.0 - RECOVERY_FREE) * stuck
+
+    def sideways(self) -> float:
+        """Return expected strokes of coming out sideways."""
+        at = np.array(self.told.pin_m)
+        fair, stuck = (float(self.table.at(row=r, distance_m=at)) for r in (FAIRWAY, RECOVERY))
+        return 1.0 + SIDEWAYS_OUT * fair + (1.0 - SIDEWAYS_OUT) * stuck
 
     def play(self, swing: int) -> Play:
         """Return one swing in full."""
@@ -275,8 +316,8 @@ class _Setting:
             half = scene.fairway_half_m
         par, double = None, None
         if facts.par is not None:
-            par = 1.0 - _over(option, facts.par + 1 - facts.stroke)
-            double = _over(option, facts.par + 2 - facts.stroke)
+            par = 1.0 - self.over(option, facts.par + 1 - facts.stroke)
+            double = self.over(option, facts.par + 2 - facts.stroke)
         return Play(
             club=swing.club,
             kind=swing.kind,
@@ -289,7 +330,7 @@ class _Setting:
             start_from_middle=quantity(start_at - middle_start, "m"),
             finish_from_middle=quantity(finish_at - middle_finish, "m"),
             half_width=quantity(half, "m"),
-            strokes=option.strokes,
+            strokes=self.strokes(option.strokes),
             chance=option.chance,
             left=quantity(option.left_m, "m"),
             past_front=chance_past(pattern=pattern, swing=option.swing, distance_m=front),
@@ -377,6 +418,7 @@ def choose(*, golfer: Golfer, table: StrokeTable, facts: ShotFacts) -> ShotChoic
         near=close,
         in_reach=setting.told.in_reach,
         pin_from_middle=quantity(-0.5 * (left + right), "m"),
+        sideways=setting.sideways() if facts.blocked else None,
         assumed=assumed,
         ruled_out=setting.flown.ruled_out,
         _setting=setting,
@@ -443,8 +485,13 @@ def _work_out(
         firmness=facts.firmness,
         green_at_m=pin,
     )
+    if facts.blocked:
+        flown = flown.low()
     total = flown.pattern.reach_m[:, SOLID] + flown.pattern.run_m
-    told = replace(told, in_reach=pin <= float(total.max()) + 15.0 and not told.bend)
+    in_reach = pin <= float(total.max()) + 15.0
+    if in_reach and not facts.tee:
+        told = replace(told, bend=0)  # the bend is behind a ball that can reach the green
+    told = replace(told, in_reach=in_reach and not told.bend)
     if told.in_reach:
         flown = flown.kept(total <= max(pin + FAR_PAST_M, float(total.min())))
     scene, assumed = scene_of(told)
@@ -456,8 +503,13 @@ def _work_out(
         too_many=too_many,
         weight=CARD_WEIGHT if facts.protect else 0.0,
     )
-    kinds = np.array([0.0 if s.kind == "full" else STOCK for s in flown.swings])
-    setting = _Setting(facts, told, scene, flown, decider, decider.strokes + kinds)
+    kinds = np.array(
+        [
+            STOCK[s.kind] + LONG_CLUB * (s.kind != "full" and s.family in ("driver", "wood"))
+            for s in flown.swings
+        ]
+    )
+    setting = _Setting(facts, told, scene, flown, decider, table, decider.strokes + kinds)
     if facts.wind is None:
         assumed = (*assumed, "calm")
     return setting, assumed
@@ -491,11 +543,6 @@ def _turn(angle_rad: float) -> float:
     """Return an angle in -pi to pi, so that left and right winds mirror to the bit."""
     turned = math.remainder(angle_rad, 2.0 * math.pi)
     return round(turned, 12)
-
-
-def _over(option: Option, k: int) -> float:
-    """Return the chance of needing more than `k` strokes, the stroke at hand counted."""
-    return 1.0 if k <= 0 else float(option.over[min(k, len(option.over) - 1)])
 
 
 def _off_fairway(scene: Scene, x_m: float, y_m: float) -> float:

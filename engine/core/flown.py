@@ -14,12 +14,17 @@ from engine.core.flight import Landing, fly
 from engine.core.golfer import Golfer
 from engine.core.landing import Firmness, Surface, ground_of, run_out
 from engine.core.lie import GOOD, Lie, from_lie, rule_for, ruled_out
-from engine.core.pattern import Habits, Pattern, Widening, pattern_of
+from engine.core.pattern import SOLID, TILT, Habits, Pattern, Widening, pattern_of
+from engine.core.pattern import Lie as TableLie
 from engine.core.physics import Physics
+from engine.core.touch import TOUCH_LOFT_RAD, TOUCH_MOST_M, touch_pattern
 from engine.core.wind import CALM, Wind
 
 F64 = npt.NDArray[np.float64]
 
+LOW_LOFT_RAD = (0.33, 0.66)  # 19 to 38 degrees: clubs for a low ball out of trees
+_SAND = ("fairway_bunker", "buried")
+_ROUGH = ("rough", "sitting_down", "deep_rough", "flyer", "pine_straw", "divot", "hardpan")
 NEAR_GREEN_M = 25.0  # a carry this near the pin comes down on the green or its apron
 
 
@@ -36,8 +41,8 @@ class Flown:
     carry_m : ndarray (n,)
         Mean carry of a solid one here and now. [m]
     ruled_out : dict
-        Swings left out, (club, kind) -> ``"loft"``, ``"lip"`` or
-        ``"long"``.
+        Swings left out, (club, kind) -> ``"loft"``, ``"lip"``,
+        ``"long"`` or ``"high"``.
     """
 
     swings: tuple[Swing, ...]
@@ -45,13 +50,22 @@ class Flown:
     carry_m: F64
     ruled_out: dict[tuple[str, str], str]
 
-    def kept(self, wanted: npt.NDArray[np.bool_]) -> Flown:
-        """Return some of the swings; the others are ruled out as too long."""
+    def low(self) -> Flown:
+        """Return the swings that stay under branches, or the straightest faces if none do."""
+        kinds = np.array([s.kind for s in self.swings])
+        loft = np.array([s.loft_rad for s in self.swings])
+        low = (kinds == "knocked_down") & (loft > LOW_LOFT_RAD[0]) & (loft < LOW_LOFT_RAD[1])
+        if not low.any():
+            low = (kinds == "full") & (loft <= np.sort(loft)[len(loft) // 2])
+        return self.kept(low, "high")
+
+    def kept(self, wanted: npt.NDArray[np.bool_], why: str = "long") -> Flown:
+        """Return some of the swings; the others are ruled out."""
         rows = np.flatnonzero(wanted)
         out = dict(self.ruled_out)
         for swing, want in zip(self.swings, wanted, strict=True):
             if not want:
-                out[swing.club, swing.kind] = "long"
+                out[swing.club, swing.kind] = why
         return Flown(
             swings=tuple(self.swings[i] for i in rows),
             pattern=self.pattern.taken(rows),
@@ -149,14 +163,38 @@ def fly_bag(
         widening=widening,
     )
     keep = [i for i, reason in enumerate(why) if not reason]
+    kept = tuple(swings[i] for i in keep)
+    pattern, carry = pattern.taken(keep), reach[keep]
+    if green_at_m is not None and green_at_m <= TOUCH_MOST_M:
+        pitches, pitched = _pitches(golfer, lie, green_at_m)
+        kept, pattern = kept + pitches, pattern.joined(pitched)
+        carry = np.concatenate([carry, pitched.reach_m[:, SOLID]])
     return Flown(
-        swings=tuple(swings[i] for i in keep),
-        pattern=pattern.taken(keep),
-        carry_m=reach[keep],
+        swings=kept,
+        pattern=pattern,
+        carry_m=carry,
         ruled_out={
             (s.club, s.kind): reason for s, reason in zip(swings, why, strict=True) if reason
         },
     )
+
+
+def _pitches(golfer: Golfer, lie: Lie, pin_m: float) -> tuple[tuple[Swing, ...], Pattern]:
+    """Return touch shots at the pin with every club that pitches; the shortest if none does."""
+    clubs = [c for c in golfer.clubs if c.loft_rad >= TOUCH_LOFT_RAD] or [golfer.clubs[-1]]
+    loft = np.array([c.loft_rad for c in clubs])
+    under: TableLie = "sand" if lie.kind in _SAND else "rough" if lie.kind in _ROUGH else "fairway"
+    pattern = touch_pattern(
+        short=golfer.short, lie=under, distance_m=np.full(len(clubs), pin_m), loft_rad=loft,
+        tilt=TILT * golfer.hand,
+    )  # fmt: skip
+    swings = tuple(
+        Swing(
+            c.name, "pitch", c.family, c.loft_rad, float(carry), c.spread_long, c.spread_side_rad
+        )
+        for c, carry in zip(clubs, pattern.reach_m[:, SOLID], strict=True)
+    )
+    return swings, pattern
 
 
 def _polar(down: Landing) -> tuple[F64, F64]:

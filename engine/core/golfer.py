@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 Family = Literal["driver", "wood", "hybrid", "iron", "wedge", "putter"]
-SwingKind = Literal["full", "choked", "three_quarter", "half", "knocked_down", "high"]
+SwingKind = Literal[
+    "full", "choked", "three_quarter", "half", "knocked_down", "high", "pitch"
+]  # a pitch is played by feel, to any length short of a half swing
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,23 +128,18 @@ class Pattern:
             run_sd_m=self.run_sd_m,
         )
 
+    def joined(self, other: Pattern) -> Pattern:
+        """Return the swings of both, these first."""
+        return Pattern(*(np.concatenate([getattr(self, f), getattr(other, f)]) for f in _FIELDS))
+
     def taken(self, rows: list[int] | F64 | npt.NDArray[np.intp]) -> Pattern:
         """Return the pattern of some of the swings only."""
-        return Pattern(
-            *(
-                getattr(self, name)[rows]
-                for name in (
-                    "share",
-                    "reach_m",
-                    "reach_sd_m",
-                    "bearing_rad",
-                    "bearing_sd_rad",
-                    "tilt",
-                    "run_m",
-                    "run_sd_m",
-                )
-            )
-        )
+        return Pattern(*(getattr(self, f)[rows] for f in _FIELDS))
+
+
+_FIELDS = (
+    "share", "reach_m", "reach_sd_m", "bearing_rad", "bearing_sd_rad", "tilt", "run_m", "run_sd_m"
+)  # fmt: skip
 
 
 def chance_past(*, pattern: Pattern, swing: int, distance_m: float) -> float:

@@ -24,6 +24,7 @@ from engine.core.golfer import ShortGame
 from engine.core.pattern import Habits, Lie, Pattern, Widening, pattern_of
 from engine.core.putts import PuttTable, putt_table
 from engine.core.surround import green_share, unnamed_ground
+from engine.core.touch import FLUFFED, THINNED, TOUCH_MOST_M, TOUCH_SIDE, touch_scatter
 from engine.errors import BadTable, NoSolution
 
 F64 = npt.NDArray[np.float64]
@@ -48,14 +49,6 @@ LEAST_LOFT_RAD: dict[Lie, float] = {
 }  # straight faces a lie rules out: common practice, no source  # fmt: skip
 _MAGIC = 20261125.0
 
-# Touch shots, judgement: lie -> (spread, mishit share) against the player's own.
-_TOUCH: dict[Lie, tuple[float, float]] = {
-    "tee": (1.0, 1.0), "fairway": (1.0, 1.0), "rough": (1.5, 2.0),
-    "sand": (1.1, 2.0), "recovery": (4.0, 12.0),
-}  # fmt: skip
-TOUCH_MOST_M = 75.0
-TOUCH_SIDE = 0.45  # bearing spread over the relative length spread
-TOUCH_FLOOR_M = 0.35  # nobody is better than this
 RECOVERY_FREE = 0.6  # chance that a ball in trees has a way on
 SIDEWAYS_OUT = 0.9  # chance that a sideways ball finds the fairway
 
@@ -306,16 +299,14 @@ def _swing_step(swings: Pattern, putt_m: F64, width: int) -> F64:
 
 def _touch_step(short: ShortGame, lie: Lie, putt_m: F64, width: int) -> F64:
     """Return the transitions of a touch shot at the pin; no mass beyond its range."""
-    spread, fluffs = _TOUCH[lie]
-    own = short.sand_spread if lie == "sand" else short.chip_spread
     d = DISTANCE_M
-    rel = np.hypot(own * spread, TOUCH_FLOOR_M / d)
-    mishit = np.full(len(d), min(short.chip_mishit * fluffs, 0.6))
+    rel, mishit = touch_scatter(short=short, lie=lie, distance_m=d)
     level = np.zeros(len(d))
+    side = TOUCH_SIDE * rel
     parts = [
-        _cloud(1.0 - mishit, d, rel * d, level, TOUCH_SIDE * rel, level, (13, 9)),
-        _cloud(0.5 * mishit, 0.35 * d, 0.15 * d, level, 2.0 * TOUCH_SIDE * rel, level, (5, 5)),
-        _cloud(0.5 * mishit, 1.5 * d, 0.2 * d, level, TOUCH_SIDE * rel, level, (5, 5)),
+        _cloud(1.0 - mishit, d, rel * d, level, side, level, (13, 9)),
+        _cloud(0.5 * mishit, FLUFFED * d, 0.15 * d, level, 2.0 * side, level, (5, 5)),
+        _cloud(0.5 * mishit, THINNED * d, 0.2 * d, level, side, level, (5, 5)),
     ]
     w, r, a = (np.concatenate(cols, axis=1)[:, None, :] for cols in zip(*parts, strict=True))
     step = _land(w, r, a, putt_m, width)
