@@ -14,7 +14,7 @@ from engine.core.flight import Landing, fly
 from engine.core.golfer import Golfer
 from engine.core.landing import Firmness, Surface, ground_of, run_out
 from engine.core.lie import GOOD, Lie, from_lie, rule_for, ruled_out
-from engine.core.pattern import SOLID, TILT, Habits, Pattern, Widening, pattern_of
+from engine.core.pattern import SOLID, Habits, Pattern, Widening, pattern_of
 from engine.core.pattern import Lie as TableLie
 from engine.core.physics import Physics
 from engine.core.touch import TOUCH_LOFT_RAD, TOUCH_MOST_M, touch_pattern
@@ -186,7 +186,7 @@ def _pitches(golfer: Golfer, lie: Lie, pin_m: float) -> tuple[tuple[Swing, ...],
     under: TableLie = "sand" if lie.kind in _SAND else "rough" if lie.kind in _ROUGH else "fairway"
     pattern = touch_pattern(
         short=golfer.short, lie=under, distance_m=np.full(len(clubs), pin_m), loft_rad=loft,
-        tilt=TILT * golfer.hand,
+        hand=golfer.hand,
     )  # fmt: skip
     swings = tuple(
         Swing(

@@ -52,7 +52,7 @@ def touch_scatter(*, short: ShortGame, lie: Lie, distance_m: F64) -> tuple[F64, 
 
 
 def touch_pattern(
-    *, short: ShortGame, lie: Lie, distance_m: F64, loft_rad: F64, tilt: float
+    *, short: ShortGame, lie: Lie, distance_m: F64, loft_rad: F64, hand: int
 ) -> Pattern:  # fmt: skip
     """Return the pattern of pitches, one a row.
 
@@ -64,8 +64,8 @@ def touch_pattern(
         What the ball lies on.
     distance_m, loft_rad : ndarray (n,)
         Length meant, roll included, and loft of the club. [m, rad]
-    tilt : float
-        Correlation of reach and bearing that the other swings have; only its sign is kept.
+    hand : int
+        +1 right-handed, -1 left-handed.
 
     Returns
     -------
@@ -91,7 +91,7 @@ def touch_pattern(
         ),
         bearing_rad=np.stack([level, level, level, level], axis=1),
         bearing_sd_rad=np.stack([side, 2.0 * side, side, side], axis=1),
-        tilt=np.full(len(carry), np.copysign(1e-12, tilt)),
+        tilt=np.full(len(carry), -1e-12 * hand),
         run_m=run,
         run_sd_m=0.1 * run,
     )
