@@ -12,17 +12,17 @@ from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Readin
 from bot.turn import memory
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
+from bot.turn.green import grade_of, side_of, stimp_of
 from bot.turn.measures import measured, to_quantity
 from engine import (
+    ENGINE_VERSION,
     Fall,
     PuttAnswer,
     PuttQuestion,
     ShortGame,
-    green_word,
     plan_putt,
     quantity,
     si,
-    side_slope_of_break,
     worth_of_reading,
 )
 from engine.errors import NoSolution, OutOfRange
@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     from engine.units import Q
 
 ASK_ABOVE = 0.05  # strokes the slope must be worth before it is asked for
-_HIGH_SIDE = {"left": 1.0, "right": -1.0}  # a ball that breaks left has high ground on its right
-_WIDTHS = {"ball": 1.68, "cup": 4.25}  # inches: Equipment Rules, Rules of Golf
 _NAMES: dict[str, Refusal] = {
     "putt length": "length",
     "slope at the hole": "steep",
@@ -109,22 +107,30 @@ def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer
     except NoSolution:
         return desk, PuttRefused(why="no_line")
     advice = _advice(desk, putt, seen, found)
+    return _keep(desk, facts, advice), advice
+
+
+def _keep(desk: Desk, facts: Facts, advice: PuttAdvice) -> Desk:
     kept = desk.memory.model_copy(
         update={
             "shot": facts,
             "shot_kind": "putt",
             "shot_at": desk.now,
             "expecting": None,
+            "asked_for": None,
             "last_answer": desk.message.message_id,
             "open_shot": desk.message.message_id,
         }
     )
-    desk = desk.put(kept).log(
+    return desk.put(kept).log(
         "answer",
-        advice.model_dump(mode="json"),
+        {
+            "facts": facts.model_dump(mode="json", exclude_defaults=True),
+            "advice": advice.model_dump(mode="json"),
+        },
         profile_version=desk.player.profile.version,
+        engine_version=ENGINE_VERSION,
     )
-    return desk, advice
 
 
 def _ask(desk: Desk, facts: Facts, about: Expecting, detail: str = "") -> tuple[Desk, Answer]:
@@ -142,13 +148,13 @@ def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
     units = desk.player.units or "imperial"
     assumed: list[Assumed] = []
     q_length = to_quantity(length, "putt", units)
-    stimp, guessed = _stimp(desk, facts)
+    stimp, guessed = stimp_of(desk, facts)
     if guessed:
         assumed.append("stimp")
-    grade, guessed = _grade(putt, q_length, units)
+    grade, guessed = grade_of(putt, q_length, units)
     if guessed:
         assumed.append("grade")
-    side, guessed = _side(putt, q_length, grade, stimp)
+    side, guessed = side_of(putt, q_length, grade, stimp)
     if guessed:
         assumed.append("side")
     if putt.slope is None and putt.slope_size is None and putt.break_to is None:
@@ -162,55 +168,6 @@ def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
     else:
         falls = (Fall(grade, side, share=0.5), Fall(grade, quantity(-si(side, "%"), "%")))
     return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side)
-
-
-def _stimp(desk: Desk, facts: Facts) -> tuple[Q, bool]:
-    """Return the green speed told with the putt or today, or an ordinary one."""
-    green = facts.green
-    told = (green.stimp if green else None) or desk.trip.day.stimp
-    if told is not None:
-        return quantity(told, "ft"), False
-    if green is not None and green.speed_word is not None:
-        return green_word("speed", green.speed_word), False
-    return green_word("speed", "medium"), True
-
-
-def _grade(putt: Putt, length: Q, units: str) -> tuple[Q, bool]:
-    """Return the rise towards the hole as a grade, down negative."""
-    if putt.slope in (None, "flat"):
-        return quantity(0.0, "%"), False
-    sign = -1.0 if putt.slope == "down" else 1.0
-    size = putt.slope_size
-    if size is None:
-        return sign * green_word("grade", "some"), True
-    if size.unit in ("", "%", "deg"):
-        return quantity(sign * abs(size.value), size.unit or "%"), False
-    rise = to_quantity(size, "putt", "metric" if units == "metric" else "imperial")
-    return quantity(sign * 100.0 * si(rise, "m") / si(length, "m"), "%"), False
-
-
-def _side(putt: Putt, length: Q, grade: Q, stimp: Q) -> tuple[Q, bool]:
-    """Return the rise to the right as a grade."""
-    if putt.break_to is None:
-        return quantity(0.0, "%"), False
-    sign = _HIGH_SIDE[putt.break_to]
-    size = putt.break_size
-    if size is None:
-        word = putt.break_word
-        return sign * green_word("side", word or "some"), word is None
-    if size.unit in ("%", "deg"):
-        return quantity(sign * abs(size.value), size.unit), False
-    if size.unit in ("", "ball", "cup"):
-        width = quantity(abs(size.value) * _WIDTHS.get(size.unit, 1.0), "in")
-    else:
-        width = to_quantity(size.model_copy(update={"value": abs(size.value)}), "putt", "imperial")
-    if si(width, "in") == 0.0:
-        return quantity(0.0, "%"), False
-    break_right = quantity(-sign * si(width, "in"), "in")
-    return (
-        side_slope_of_break(length=length, up=grade, stimp=stimp, break_right=break_right),
-        False,
-    )
 
 
 def _advice(desk: Desk, putt: Putt, seen: _Read, found: PuttAnswer) -> PuttAdvice:

@@ -191,4 +191,4 @@ def test_every_message_about_a_putt_is_logged_with_its_answer() -> None:
     b = bench()
     b.take(shot(length=ft(20), slope="flat"))
     assert [entry.kind for entry in b.log] == ["answer"]
-    assert b.log[0].body["kind"] == "putt"
+    assert b.log[0].body["advice"]["kind"] == "putt"
