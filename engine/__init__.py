@@ -1,6 +1,6 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
-from engine.api.chip import ChipAnswer, ChipChoice, ChipQuestion, plan_chip
+from engine.api.chip import ChipAnswer, ChipChoice, ChipLieName, ChipQuestion, plan_chip
 from engine.api.conditions import (
     AirFacts,
     LieFacts,
@@ -62,6 +62,7 @@ __all__ = [
     "AirFacts",
     "ChipAnswer",
     "ChipChoice",
+    "ChipLieName",
     "ChipQuestion",
     "Club",
     "ClubFacts",

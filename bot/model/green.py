@@ -3,9 +3,15 @@
 from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
+from bot.model.base import Frozen
 from bot.model.measure import Measure
 from bot.model.reading import Side
 
+ChipHow = Literal["putter", "bump", "chip", "pitch", "flop", "splash", "blast"]
+ChipAssumed = Literal["lie", "edge", "stimp"]
+ChipRefusal = Literal[
+    "distance", "edge", "steep", "slope", "no_club", "no_shot", "speed", "height"
+]
 Refusal = Literal["length", "steep", "slope", "speed", "break", "no_line"]
 Assumed = Literal["stimp", "level", "straight", "grade", "side"]
 
@@ -47,3 +53,42 @@ class PuttWhy(Answer):
     kind: Literal["putt_why"] = "putt_why"
     putt: PuttAdvice
     climb: Measure  # what up or down adds to the pace
+
+
+class ChipPick(Frozen):
+    """One way to play a short shot. For the putter `carry` is the level putt to hit."""
+
+    how: ChipHow
+    club: str
+    carry: Measure
+    on: Measure  # how far onto the green it lands
+    run: Measure
+    past: Measure  # where it is meant to stop, beyond the hole
+    expected: float
+    saves: float  # chance of two strokes or fewer
+    short: float  # chance to come up short of the green
+
+
+class ChipAdvice(Answer):
+    """How to play a shot from beside the green."""
+
+    kind: Literal["chip"] = "chip"
+    distance: Measure
+    lie: str
+    best: ChipPick
+    other: ChipPick | None = None  # best of the other sort: lofted against putter
+    asked: ChipPick | None = None  # what the player asked about, if it is not the best
+    more: tuple[ChipPick, ...] = ()
+    green_from: Measure  # where the green begins
+    over: bool = False
+    assumed: tuple[ChipAssumed, ...] = ()
+    explain: bool = False
+
+
+class ChipRefused(Answer):
+    """A short shot that cannot be."""
+
+    urgency: ClassVar[int] = 2
+    kind: Literal["chip_refused"] = "chip_refused"
+    why: ChipRefusal
+    most: float = 0.0

@@ -7,6 +7,7 @@ from bot.model.answer import Answer, CannotYet, Say
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import (
+    chip,
     day,
     erase,
     group,
@@ -81,14 +82,20 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
     match act:
-        case read.Shot(kind="putt"):
+        case read.Shot(kind="putt") if not chip.off_green(act.facts):
             return putt.take(day.share(desk, act), day.filled(desk, act), reading)
         case read.Shot():
             told = day.filled(desk, act)
             desk = day.share(desk, act)
+            if told.kind in ("chip", "putt") and chip.near(
+                told.facts, desk.player.units or "imperial"
+            ):
+                return chip.take(desk, told)
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(desk, act)
+        case read.FollowUp() if desk.memory.shot_kind == "chip":
+            return chip.take_followup(desk, act)
         case read.FollowUp() if _first_told(desk, act):
             before = desk.memory.asked_for or read.Facts()
             told = read.Shot(facts=follow(before, act.facts), player=act.player)
@@ -141,6 +148,8 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
             return _go_on_set_up(*profile.take_answered(desk, act), reading)
         case _ if desk.memory.shot_kind == "putt":
             return putt.take_answered(desk, act)
+        case _ if desk.memory.shot_kind == "chip":
+            return chip.take_answered(desk, act)
         case _:
             return shot.take_answered(desk, act, reading)
 

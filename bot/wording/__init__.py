@@ -2,6 +2,7 @@
 
 from bot.wording import (  # noqa: F401  registers the wordings
     card,
+    chip,
     company,
     golfer,
     learning,

@@ -40,6 +40,15 @@ def strokes(value: float) -> str:
     return f"{value:.1f}"
 
 
+def hundredths(value: float) -> str:
+    """Return expected strokes to compare near options.
+
+    >>> hundredths(2.384)
+    '2.38'
+    """
+    return f"{value:.2f}"
+
+
 def level(value: float) -> str:
     """Return a handicap, a score or a count, with a decimal only where it has one.
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Literal, cast
 
-from engine.api.green import STEEPEST, green_word
+from engine.api.green import STEEPEST, checked_stimp_m, green_word
 from engine.api.standard import physics
 from engine.core.chip import (
     LONGEST_M,
@@ -146,7 +146,8 @@ def plan_chip(question: ChipQuestion) -> ChipAnswer:
     ------
     OutOfRange
         ``chip distance`` outside 1 to 55 m, ``green edge`` beyond the hole, ``slope`` beyond
-        25 % or ``slope at the hole`` too steep to hold a ball.
+        25 %, ``slope at the hole`` too steep to hold a ball, ``green speed`` outside 4 to 18 ft,
+        or ``height`` beyond 60 m.
     NoSolution
         No club in the bag fits the lie.
 
@@ -160,7 +161,8 @@ def plan_chip(question: ChipQuestion) -> ChipAnswer:
     edge_m = _edge_m(question, distance_m)
     stimp = question.stimp if question.stimp is not None else green_word("speed", "medium")
     up, right = _grade(question.up), _grade(question.right)
-    on = stretch(stimp_m=si(stimp, "m"), up=up, right=right)
+    stimp_m = checked_stimp_m(stimp)
+    on = stretch(stimp_m=stimp_m, up=up, right=right)
     if on.steepness >= HOLDS_BELOW:
         grade = math.hypot(up, right)
         most = grade * HOLDS_BELOW / on.steepness
@@ -175,7 +177,7 @@ def plan_chip(question: ChipQuestion) -> ChipAnswer:
             green=ground_of(
                 surface="green", firmness=question.firmness, grounds=physics().grounds
             ),
-            stimp_m=si(stimp, "m"),
+            stimp_m=stimp_m,
             on=on,
             up=max(min(up, 0.15), -0.15),
             height_m=0.0 if question.height is None else si(question.height, "m"),

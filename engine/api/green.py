@@ -202,7 +202,7 @@ def worth_of_reading(*, length: Q, stimp: Q, short: ShortGame, told: Literal["up
     OutOfRange
         As for `plan_putt`.
     """
-    return _worth(_length_m(length), _stimp_m(stimp), short, told is not None)
+    return _worth(_length_m(length), checked_stimp_m(stimp), short, told is not None)
 
 
 def green_word(kind: Literal["speed", "side", "grade"], word: str) -> Q:
@@ -263,7 +263,7 @@ def _usual_break_m(length_m: float, stimp_m: float, up: float, right: float) -> 
 def _ground(
     length: Q, falls: tuple[Fall, ...], stimp: Q
 ) -> tuple[tuple[Stretch, ...], float, float]:
-    length_m, stimp_m = _length_m(length), _stimp_m(stimp)
+    length_m, stimp_m = _length_m(length), checked_stimp_m(stimp)
     green, begins = [], 0.0
     last = len(falls) - 1
     for i, fall in enumerate(falls):
@@ -299,7 +299,14 @@ def _length_m(length: Q) -> float:
     return ft * 0.3048
 
 
-def _stimp_m(stimp: Q) -> float:
+def checked_stimp_m(stimp: Q) -> float:
+    """Return a green speed in metres.
+
+    Raises
+    ------
+    OutOfRange
+        ``green speed`` outside 4 to 18 ft.
+    """
     ft = si(stimp, "ft")
     if not SLOWEST_FT <= ft <= FASTEST_FT:
         raise OutOfRange("green speed", ft, SLOWEST_FT, FASTEST_FT, "ft")

@@ -35,7 +35,7 @@ _SIDE_W = np.exp(-0.5 * _SIDE_Z**2) / np.exp(-0.5 * _SIDE_Z**2).sum()
 # another shot out of the trouble that had to be carried.
 _SIDE_RAD = 0.035
 _FAT_SHARE, _FAT, _FAT_SD, _THIN, _THIN_SD = 0.6, 0.35, 0.15, 1.7, 0.25
-_RUN_DOUBT, _GRASS_DOUBT = 0.1, 0.2
+_RUN_DOUBT, _GRASS_DOUBT = 0.1, 0.3
 _BEHIND_M = 10.0
 _TROUBLE = 0.5
 _LEAVES_AGAIN = 0.8
@@ -281,7 +281,10 @@ def _best_target(
     clean, saved = _worth(scene, short, after, stops, before, _SIDE_RAD * wanted, trouble=trouble)
     poor = _poor(scene, short, after, wanted, meant, trouble=trouble)
     expected = (1.0 - mishit) * (clean @ _W) + mishit * poor
-    i = int(expected.argmin())
+    on_green = meant >= scene.edge_m
+    if on_green.any():  # what a ball does that lands short is not modelled: do not plan on it
+        expected = np.where(on_green, expected, np.inf)
+    i = int(expected.argmin()) if on_green.any() else len(meant) - 1
     return ChipOption(
         kind=rule.kind,
         club=club.name,

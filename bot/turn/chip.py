@@ -1,0 +1,257 @@
+"""Chip, pitch, splash or putt: how to play a ball that lies beside the green."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bot.model.answer import Answer, Ask
+from bot.model.green import ChipAdvice, ChipAssumed, ChipPick, ChipRefusal, ChipRefused
+from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Shot
+from bot.model.state import Units
+from bot.turn import memory
+from bot.turn.bag import bag_of
+from bot.turn.desk import Desk
+from bot.turn.green import grade_of, side_of, stimp_of
+from bot.turn.measures import measured, settle, to_quantity
+from bot.turn.putt import with_putt
+from engine import (
+    ENGINE_VERSION,
+    ChipAnswer,
+    ChipChoice,
+    ChipLieName,
+    ChipQuestion,
+    plan_chip,
+    quantity,
+    si,
+)
+from engine.errors import NoSolution, OutOfRange
+
+if TYPE_CHECKING:
+    from engine.units import Q
+
+REACH_YD = 60.0  # a longer one is a swing for the whole bag
+# What a lie is to a short shot, the first match of the list.
+_LIES: tuple[tuple[str, ChipLieName], ...] = (
+    ("greenside_bunker", "sand"), ("bunker", "sand"), ("fairway_bunker", "sand"),
+    ("deep_rough", "deep_rough"), ("buried", "deep_rough"), ("sitting_down", "deep_rough"),
+    ("rough", "rough"), ("trees", "rough"), ("hardpan", "tight"), ("divot", "tight"),
+    ("pine_straw", "tight"), ("path", "tight"), ("first_cut", "first_cut"),
+    ("flyer", "first_cut"), ("sitting_up", "first_cut"), ("fringe", "fringe"),
+    ("fairway", "fairway"), ("wet", "fairway"),
+)  # fmt: skip
+_NO_SHOT = frozenset({"water", "ob", "lost", "penalty", "blocked"})
+_SHORT_SIDED = 0.7  # share of the way that is not green where the pin is tucked: judgement
+_MARGIN_M = 0.5  # green begins this far beyond trouble whose far side was told: judgement
+_BEFORE = frozenset({"short", "cross"})
+_NAMES: dict[str, ChipRefusal] = {
+    "chip distance": "distance",
+    "green edge": "edge",
+    "slope at the hole": "steep",
+    "slope": "slope",
+    "green speed": "speed",
+    "break": "slope",
+    "putt length": "distance",
+    "height": "height",
+}
+
+
+def near(facts: Facts, units: Units | None) -> bool:
+    """Say whether a shot told as a chip is short enough to be one."""
+    distance = facts.distance
+    if distance is None:
+        return True
+    return si(to_quantity(distance, "distance", units or "imperial"), "yd") <= REACH_YD
+
+
+def off_green(facts: Facts) -> bool:
+    """Say whether a putt told lies off the green, so that a chip is to be weighed too."""
+    return bool(set(facts.lie) & {word for word, _ in _LIES})
+
+
+def take(desk: Desk, act: Shot) -> tuple[Desk, Answer]:
+    """Advise on a short shot told anew."""
+    return _advise(desk, memory.next_shot(desk.memory, act.facts, desk.now))
+
+
+def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
+    """Advise again after a change, or explain the last answer."""
+    facts = with_putt(desk.memory.shot, act.facts)
+    return _advise(desk, facts, explain=act.ask in ("why", "why_not", "alternatives"))
+
+
+def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+    """Go on with the shot that waited for its distance."""
+    facts = with_putt(desk.memory.shot, act.facts)
+    if act.number is not None and facts.distance is None:
+        facts = facts.model_copy(update={"distance": act.number})
+    return _advise(desk, facts)
+
+
+def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, Answer]:
+    units = desk.player.units or "imperial"
+    if _NO_SHOT & set(facts.lie):
+        return desk, ChipRefused(why="no_shot")
+    if facts.distance is None and facts.putt is not None and facts.putt.length is not None:
+        facts = facts.model_copy(update={"distance": settle(facts.putt.length, "putt", units)})
+    if facts.distance is None:
+        return _ask(desk, facts)
+    try:
+        question, assumed = _question(desk, facts, units)
+        found = plan_chip(question)
+    except OutOfRange as error:
+        return desk, ChipRefused(why=_NAMES[error.name], most=error.high)
+    except NoSolution:
+        return desk, ChipRefused(why="no_club")
+    advice = _advice(facts, question, found, assumed, units).model_copy(
+        update={"explain": explain}
+    )
+    return (desk if explain else _keep(desk, facts, advice)), advice
+
+
+def _ask(desk: Desk, facts: Facts) -> tuple[Desk, Answer]:
+    about = Expecting(about="distance")
+    kept = desk.memory.model_copy(
+        update={"shot": facts, "shot_kind": "chip", "shot_at": desk.now, "expecting": about}
+    )
+    return desk.put(kept), Ask(about=about)
+
+
+def _question(
+    desk: Desk, facts: Facts, units: Units
+) -> tuple[ChipQuestion, tuple[ChipAssumed, ...]]:
+    assumed: list[ChipAssumed] = []
+    distance = facts.distance
+    if distance is None:
+        msg = "a short shot needs a distance"
+        raise ValueError(msg)
+    q_distance = to_quantity(distance, "distance", units)
+    lie = _lie(facts)
+    if lie is None:
+        assumed.append("lie")
+    edge, over = _edge(facts, q_distance, units)
+    if edge is None:
+        assumed.append("edge")
+    stimp, guessed = stimp_of(desk, facts)
+    if guessed:
+        assumed.append("stimp")
+    putt = facts.putt or Putt()
+    up, _ = grade_of(putt, q_distance, units)
+    right, _ = side_of(putt, q_distance, up, stimp)
+    green = facts.green
+    question = ChipQuestion(
+        golfer=bag_of(desk.player.profile).golfer,
+        distance=q_distance,
+        lie=lie or "fairway",
+        edge=edge,
+        over=over,
+        stimp=stimp,
+        firmness=(green.firmness if green and green.firmness else desk.trip.day.turf) or "normal",
+        up=up,
+        right=right,
+        height=_height(facts, units),
+    )
+    return question, tuple(assumed)
+
+
+def _lie(facts: Facts) -> ChipLieName | None:
+    told = set(facts.lie)
+    found = next((name for word, name in _LIES if word in told), None)
+    return "buried" if found == "sand" and told & {"buried", "sitting_down"} else found
+
+
+def _edge(facts: Facts, distance: Q, units: Units) -> tuple[Q | None, bool]:
+    """Return where the green begins, as far as told, and whether trouble lies before it."""
+    between = [h for h in facts.hazards if h.side in _BEFORE]
+    ends = [h.end or h.reach_or_carry for h in between]
+    told_m = [si(to_quantity(m, "distance", units), "m") + _MARGIN_M for m in ends if m]
+    if facts.front is not None:
+        told_m.append(si(to_quantity(facts.front, "distance", units), "m"))
+    if told_m:
+        return quantity(max(told_m), "m"), bool(between)
+    if "tucked" in facts.pin:
+        return quantity(_SHORT_SIDED * si(distance, "m"), "m"), bool(between)
+    return None, bool(between)
+
+
+def _height(facts: Facts, units: Units) -> Q | None:
+    height = facts.elevation
+    if height is None or height.size is None or height.direction is None:
+        return None
+    if height.size.unit in ("%", "deg"):
+        return None
+    size = si(to_quantity(height.size, "height", units), "m")
+    return quantity(size * height.direction, "m")
+
+
+def _advice(
+    facts: Facts,
+    question: ChipQuestion,
+    found: ChipAnswer,
+    assumed: tuple[ChipAssumed, ...],
+    units: Units,
+) -> ChipAdvice:
+    picks = tuple(_pick(choice, units) for choice in found.choices)
+    best = picks[0]
+    putting = best.how == "putter"
+    other = next((p for p in picks if (p.how == "putter") != putting), None)
+    return ChipAdvice(
+        distance=measured(question.distance, "distance", units),
+        lie=question.lie,
+        best=best,
+        other=other,
+        asked=_asked(facts, picks),
+        more=picks[:6],
+        green_from=measured(found.edge, "distance", units),
+        over=question.over,
+        assumed=assumed,
+    )
+
+
+def _asked(facts: Facts, picks: tuple[ChipPick, ...]) -> ChipPick | None:
+    """Return the best way with the club or the kind of shot asked about, unless it is best."""
+    clubs = {"putter" if c == "P" else c for c in (facts.club, *facts.clubs_compare) if c}
+    swing = facts.swing if facts.swing in ("bump", "flop", "chip", "pitch") else None
+    wanted = [
+        p for p in picks if (not clubs or p.club in clubs) and (swing is None or p.how == swing)
+    ]
+    if not (clubs or swing) or not wanted or picks[0] in wanted:
+        return None
+    return wanted[0]
+
+
+def _pick(choice: ChipChoice, units: Units) -> ChipPick:
+    of = "putt" if choice.kind == "putter" else "distance"
+    return ChipPick(
+        how=choice.kind,
+        club=choice.club,
+        carry=measured(choice.carry, of, units),
+        on=measured(choice.on, "distance", units),
+        run=measured(choice.run, "distance", units),
+        past=measured(choice.past, "putt", units),
+        expected=choice.expected,
+        saves=choice.saves,
+        short=choice.short,
+    )
+
+
+def _keep(desk: Desk, facts: Facts, advice: ChipAdvice) -> Desk:
+    kept = desk.memory.model_copy(
+        update={
+            "shot": facts,
+            "shot_kind": "chip",
+            "shot_at": desk.now,
+            "expecting": None,
+            "asked_for": None,
+            "last_answer": desk.message.message_id,
+            "open_shot": desk.message.message_id,
+        }
+    )
+    return desk.put(kept).log(
+        "answer",
+        {
+            "facts": facts.model_dump(mode="json", exclude_defaults=True),
+            "advice": advice.model_dump(mode="json"),
+        },
+        profile_version=desk.player.profile.version,
+        engine_version=ENGINE_VERSION,
+    )
