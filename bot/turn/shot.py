@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from functools import lru_cache
 
 from bot.model.advice import NoBagYet, PlaysAs, ShotAdvice, Weighed
@@ -191,7 +192,9 @@ def _explained(desk: Desk) -> Answer:
 
 def table_of(desk: Desk, golfer: Golfer) -> StrokeTable:
     """Return the player's strokes to hole out, solved once and kept."""
-    key = hashlib.sha256(f"{ENGINE_VERSION} {golfer!r}".encode()).hexdigest()
+    settled = replace(golfer, swings=frozenset())  # a set has no order to rely on
+    named = f"{ENGINE_VERSION} {settled!r} {sorted(golfer.swings)}"
+    key = hashlib.sha256(named.encode()).hexdigest()
     return _table(desk.tables("strokes", key, lambda: solve_player(golfer).to_bytes()))
 
 
