@@ -17,8 +17,8 @@ from bot.storage.errors import StoreError
 from bot.storage.store import Store
 from bot.transports import console, pipe
 
-COMMANDS = ("pipe", "schema", "flight", "course FILE", "telegram", "doctor", "health")
-SERVICE = ("telegram", "doctor", "health")
+SERVICE = {"telegram": 1, "doctor": 1, "health": 1, "backup": 2, "restore": 2}  # and their words
+COMMANDS = ("pipe", "schema", "flight", "course FILE", *SERVICE)
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
@@ -27,6 +27,8 @@ caddie schema               JSON Schemas of those lines
 caddie flight               how your clubs fly, calm and in wind; --every for every swing
 caddie telegram             serve on Telegram, as CADDIE_* variables or --settings FILE say
 caddie doctor               check settings, store, permissions and the platform
+caddie backup FILE          copy the store, in use or not, and check the copy
+caddie restore FILE         put a copy in the store's place; the service must not run
 caddie health               say whether the running service is well; exit code 1 where not
 caddie course FILE          keep a course: a course file or a GeoJSON map extract
 """
@@ -39,7 +41,7 @@ def main(argv: list[str] | None = None) -> int:
     if args.words == ["schema"]:
         print(json.dumps(pipe.schema(), indent=2))
         return 0
-    if len(args.words) == 1 and args.words[0] in SERVICE:
+    if args.words and len(args.words) == SERVICE.get(args.words[0]):
         return _serve(args)
     try:
         store = app.open_store(args.data or str(app.default_data()), args.demo)
@@ -88,6 +90,10 @@ def _serve(args: argparse.Namespace) -> int:
         environment["CADDIE_DATA"] = args.data
     try:
         settings = read_settings(environment, args.settings)
+        if args.words[0] in ("backup", "restore"):
+            act = app.back_up if args.words[0] == "backup" else app.put_back
+            print(act(settings, Path(args.words[1])))
+            return 0
         if args.words == ["health"]:
             state = app.service_health(settings)
             print(json.dumps(state))

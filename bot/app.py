@@ -17,7 +17,8 @@ from bot.courses import Problem, read_course, read_extract
 from bot.model.message import Handled, Message, Reply
 from bot.model.state import Course, Document, Player, Trip
 from bot.settings import Settings, read_secret, read_token
-from bot.storage.errors import StoreError
+from bot.storage.backup import backup, restore
+from bot.storage.errors import StoreBusy, StoreError
 from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
@@ -153,6 +154,30 @@ def service_health(settings: Settings) -> dict[str, Any]:
         return health(store, datetime.now(UTC), settings.poll_seconds + 30.0)
     finally:
         store.close()
+
+
+def back_up(settings: Settings, target: Path) -> str:
+    """Copy the store while it may be in use; returns what was done. Raises `StoreError`."""
+    size = backup(settings.data or default_data(), target)
+    return f"{target}: {size} bytes, sound"
+
+
+def put_back(settings: Settings, copy: Path) -> str:
+    """Put a backup in the store's place; returns what was done.
+
+    Raises `StoreError` where the copy is not sound or the service runs; nothing is changed then.
+    """
+    from bot.transports.telegram.run import AlreadyRunning, locked
+
+    data = settings.data or default_data()
+    data.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    try:
+        with locked(data):
+            kept = restore(copy, data, datetime.now(UTC))
+    except AlreadyRunning as error:
+        raise StoreBusy(str(data)) from error
+    before = "" if kept is None else f"; what was there is {kept}"
+    return f"{data}: restored from {copy}{before}"
 
 
 def examine(settings: Settings) -> Iterator[Finding]:

@@ -76,8 +76,11 @@ class Platform:
     _tasks: set[asyncio.Task[None]] = field(default_factory=set)
 
     async def start(self, port: int = 0) -> None:
-        self._news = asyncio.Event()
-        app = Application([(r"/bot([^/]+)/(\w+)", _Method, {"platform": self})])
+        self._news, self._arrived = asyncio.Event(), asyncio.Event()
+        app = Application(
+            [(r"/bot([^/]+)/(\w+)", _Method, {"platform": self})],
+            log_function=lambda handler: None,
+        )
         self._server = HTTPServer(app)
         sockets = bind_sockets(port, "127.0.0.1")
         self.port = sockets[0].getsockname()[1]
@@ -106,7 +109,9 @@ class Platform:
             if time.monotonic() > end:
                 what = f"waited {seconds} s; sent {len(self.sent)}, pending {len(self.pending)}"
                 raise AssertionError(what)
-            await asyncio.sleep(0.01)
+            self._arrived.clear()
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(self._arrived.wait(), 0.05)
 
     # what people do
 
@@ -252,6 +257,7 @@ class Platform:
                 raise Refusal(400, "Bad Request: message is not modified", ours=False)
             self._marked[key] = False
         self.sent.append(Sent(method, fields, now, message_id))
+        self._arrived.set()
         return result
 
     def _flood(self, chat: int, now: float) -> None:
