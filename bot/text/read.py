@@ -20,6 +20,7 @@ from bot.text.acts import result as results
 from bot.text.acts import round as rounds
 from bot.text.acts import shot as shots
 from bot.text.acts import talk
+from bot.text.acts.about_me import about_me
 from bot.text.acts.bundle import Bundle, facts
 from bot.text.acts.company import company
 from bot.text.normalise import LIMIT, Folded
@@ -103,10 +104,15 @@ def _acts(
     danger = talk.safety(whole)
     if danger is not None:
         return (danger,)
+    listed = about_me(whole, text, expecting, player)
+    if len(listed) > 1:
+        return listed
     if expecting is not None:
         answer = _answer(whole, expecting)
         if answer is not None:
             return (answer,)
+    if listed:
+        return listed
     parts = _parts(found)
     if len(parts) > 1:
         made = [_act(Bundle(part), text, player) for part in parts]

@@ -175,7 +175,7 @@ def _kept(kept: Kept, style: Style) -> str:
         "name": f"name {kept.word}",
         "tempo": f"{kept.word} replies",
         "usual": "average carries",
-        "good": "good ones, so I count a little less",
+        "good": "your good ones, so I count less",
     }
     return texts[kept.what]
 

@@ -1,0 +1,191 @@
+"""Which facts about the player does a message list in one breath?"""
+
+from __future__ import annotations
+
+import re
+
+from bot.model.measure import Measure
+from bot.model.reading import Expecting, Profile, Side
+from bot.text.acts.bundle import Bundle
+from bot.text.patterns import Token, apply
+from bot.text.quantity import Num
+from bot.text.rules import CASCADE
+from bot.text.rules.clubs import club_code
+from bot.text.tokens import tokens
+
+# Open questions to which a fact about the player is the answer.
+ASKED = frozenset({"club_carry", "clubs", "handicap", "hand", "shape", "miss", "swing_speed"})
+
+_APART = re.compile(r"[,;\n]|\s[-/|]\s|\.(?=\s|$)|\band\b", re.IGNORECASE)
+_DEGREES = re.compile(r"\b(4[4-9]|5\d|6[0-4])\s*(?:°|deg(?:rees?)?\b)", re.IGNORECASE)
+_PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)
+_SHAPES = ("straight", "draw", "fade", "hook", "slice")
+_HIGHEST = 54  # handicaps end there; a higher number is a score
+_FILLERS = frozenset({
+    "join", "x", "punct", "miss", "profile.shape_word", "profile.total", "profile.best",
+    "profile.bag", "talk", "got.approx",
+})  # fmt: skip
+_NEVER = frozenset({"got.wind", "got.hazard", "got.ref", "ask", "punct.q", "got.lie", "lie"})
+
+
+def about_me(
+    whole: Bundle, text: str, expecting: Expecting | None, player: str | None
+) -> tuple[Profile, ...]:
+    """The facts listed, or none where the message `whole` is anything else."""
+    asked = expecting is not None and expecting.about in ASKED
+    likely = asked or whole.has("profile", "shape") or len(whole.every("got.club")) > 1
+    if not likely or len(text) > 400 or whole.has(*_NEVER):
+        return ()
+    facts: list[Profile] = []
+    for phrase in _APART.split(text):
+        if not phrase.strip():
+            continue
+        told = _Phrase(phrase, expecting if asked else None, facts).read()
+        if told is None:
+            return ()
+        facts += told
+    clubs = sum(f.intent == "set_club" for f in facts)
+    if not facts or (not asked and (len(facts) < 2 or not (clubs >= 2 or clubs < len(facts)))):
+        return ()
+    return tuple(f.model_copy(update={"player": player}) for f in facts)
+
+
+class _Phrase:
+    """One phrase of a list, read from left to right."""
+
+    def __init__(self, text: str, asked: Expecting | None, before: list[Profile]) -> None:
+        _, self.found = tokens(_DEGREES.sub(r"\1 wedge ", text))
+        for rules in CASCADE:
+            apply(rules, self.found, [])
+        self.names = {t.name for t in self.found}
+        self.plus = _PLUS.search(text) is not None
+        self.asked = asked
+        self.before = before
+
+    def read(self) -> list[Profile] | None:
+        """The facts of the phrase; None where something in it is no such fact."""
+        families = self.names | {n.split(".")[0] for n in self.names}
+        if families & _NEVER:
+            return None
+        facts: list[Profile] = []
+        rest = list(self.found)
+        while rest:
+            token = rest.pop(0)
+            fact = self._fact(token, rest)
+            if fact is not None:
+                facts.append(fact)
+            elif token.name not in _FILLERS and token.name.split(".")[0] not in _FILLERS:
+                return None
+        if not facts and not (families & {"talk"}):
+            return None
+        return facts
+
+    def _fact(self, token: Token, rest: list[Token]) -> Profile | None:
+        name = token.name
+        club = token.value if name == "got.club" else None
+        if name == "n.det":
+            club = club_code(token)
+        if club is not None:
+            return self._club(str(club), rest)
+        if name == "got.excluded":
+            return Profile(intent="remove_club", club=str(token.value))
+        if name in ("profile.hand", "profile.rhand"):
+            left = (name == "profile.hand") != ("join.not" in self.names)
+            hand: Side = "left" if left else "right"
+            return Profile(intent="set_hand", hand=hand)
+        if name in ("profile.metric", "profile.imperial"):
+            return Profile(
+                intent="set_units", units="metric" if name == "profile.metric" else "imperial"
+            )
+        if name == "x.word" and token.text == "scratch":
+            return Profile(intent="set_handicap", handicap=0.0)
+        return self._number(token, rest) or self._habit(token, rest)
+
+    def _club(self, club: str, rest: list[Token]) -> Profile | None:
+        number = _take_number(rest)
+        if number is None:
+            return Profile(intent="add_club", club=club) if "profile.add" in self.names else None
+        total, best = "profile.total" in self.names, self._once()
+        return Profile(
+            intent="set_club", club=club, carry=None if total else number,
+            total=number if total else None, best_ever=best,
+        )  # fmt: skip
+
+    def _once(self) -> bool:
+        words = {t.text for t in self.found}
+        return "profile.best" in self.names or bool(words & {"once", "best"})
+
+    def _number(self, token: Token, rest: list[Token]) -> Profile | None:
+        if token.name == "profile.handicap":
+            number = _take_number(rest)
+            return None if number is None else self._level(number.value)
+        if token.name == "profile.score_usual":
+            number = _take_number(rest)
+            return None if number is None else _score(number.value)
+        value = _value(token)
+        if value is None:
+            return None
+        if any(t.name == "profile.handicap" for t in rest):
+            rest[:] = [t for t in rest if t.name != "profile.handicap"]
+            return self._level(value.value)
+        if self.asked is None:
+            return None
+        if self.asked.about in ("club_carry", "clubs") and _is_wedge(value) and rest:
+            return self._club(f"{value.value:.0f}", rest)
+        if self.asked.about == "handicap":
+            return self._level(value.value)
+        if self.asked.about == "club_carry":
+            carry_told = any(f.intent == "set_club" for f in self.before)
+            if value.value <= _HIGHEST or carry_told:
+                return self._level(value.value)
+            return Profile(intent="set_club", club="7i", carry=value)
+        return None
+
+    def _level(self, value: float) -> Profile:
+        if value > _HIGHEST:
+            return _score(value)
+        return Profile(intent="set_handicap", handicap=-value if self.plus else value)
+
+    def _habit(self, token: Token, rest: list[Token]) -> Profile | None:
+        family, _, word = token.name.partition(".")
+        missing = "miss.word" in self.names
+        if token.name == "miss.both":
+            return Profile(intent="set_miss", miss="both")
+        if family == "side" and word in ("left", "right", "both"):
+            if missing or (self.asked and self.asked.about == "miss"):
+                return Profile(intent="set_miss", miss=word)
+            if self.asked and self.asked.about == "hand" and word != "both":
+                return Profile(intent="set_hand", hand=word)
+            return None
+        if family == "shape" and word in _SHAPES and not missing:
+            return Profile(intent="set_shape", shape=word)
+        return None
+
+
+def _is_wedge(value: Measure) -> bool:
+    """Whether a bare number is a wedge's loft in degrees."""
+    return not value.unit and value.value in range(44, 65)
+
+
+def _score(value: float) -> Profile:
+    return Profile(intent="set_handicap", usual_score=round(value))
+
+
+def _value(token: Token) -> Measure | None:
+    """The number of a token, as said; a height that is only a plus and a number counts."""
+    if isinstance(token.value, Num) and token.name.split(".")[0] == "n":
+        return token.value.measure()
+    size = getattr(token.value, "size", None)
+    return size if token.name == "got.height" and isinstance(size, Measure) else None
+
+
+def _take_number(rest: list[Token]) -> Measure | None:
+    """Take the next number off the row, past fillers."""
+    for i, token in enumerate(rest):
+        number = _value(token)
+        if number is not None:
+            del rest[i]
+            return number
+        if token.name not in _FILLERS and token.name.split(".")[0] not in _FILLERS:
+            return None
+    return None
