@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import replace
+from datetime import timedelta
 from functools import lru_cache
 
 from bot.model.advice import NoBagYet, PlaysAs, ShotAdvice, Weighed
@@ -27,6 +28,8 @@ from engine import (
     shot_plays_as,
     solve_player,
 )
+
+ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 
 
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
@@ -72,6 +75,8 @@ def _advise(
     if facts.distance is None and facts.middle is not None:
         facts = facts.model_copy(update={"distance": facts.middle, "reference": "middle"})
     question = _question(desk, facts, reading)
+    if question in ("wind_side", "wind_dir") and _asked_enough(desk, facts, kind):
+        facts, question = facts.model_copy(update={"wind": None}), None
     if question is not None:
         return _ask(desk, question, facts, kind)
     units = spoken_units(facts.distance, player.units)
@@ -113,6 +118,15 @@ def _question(desk: Desk, facts: Facts, reading: Reading) -> str | None:
     if wind is not None and wind.speed is not None and wind.from_deg is None:
         return "wind_side" if wind.across or wind.quartering else "wind_dir"
     return next((c.about for c in reading.open if c.about in ("side", "break_side")), None)
+
+
+def _asked_enough(desk: Desk, facts: Facts, kind: str) -> bool:
+    """Say whether a question was put on this hole: play goes on, and what is taken is said."""
+    memory, here = desk.memory, facts.hole and facts.hole.number
+    before = memory.shot.hole and memory.shot.hole.number
+    another = kind == "tee" or here != before or memory.shot_at is None
+    stale = memory.shot_at is not None and desk.now - memory.shot_at > ON_ONE_HOLE
+    return bool(memory.asked_this_hole) and not another and not stale
 
 
 def _ask(desk: Desk, about: str, facts: Facts, kind: str) -> tuple[Desk, Answer]:

@@ -15,6 +15,7 @@ ReliefArea = Literal["yellow", "red", "unplayable"]
 
 BACK_MOST_M = 120.0  # how far back along the line a drop is thought through; judgement
 BACK_STEP_M = 2.0
+SAME = 0.03  # strokes: within this two spots are as good as each other; judgement
 ONE = 1.0  # every option costs one penalty stroke: Rules of Golf 2023, 17.1d and 19.2
 
 _OPTIONS: dict[ReliefArea, tuple[Option, ...]] = {
@@ -89,7 +90,7 @@ def rank_relief(
     drop = LIES.index(drop_lie)
     back = np.arange(crossing_m, crossing_m + BACK_MOST_M, BACK_STEP_M)
     costs = table.at(row=drop, distance_m=back)
-    best = int(np.argmin(costs))
+    best = int(np.argmax(costs <= costs.min() + SAME))  # the nearest that is as good
     found: dict[Option, tuple[float, float]] = {
         "line": (float(back[best]), float(costs[best])),
         "sideways": (crossing_m, float(costs[0])),
