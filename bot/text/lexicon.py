@@ -13,6 +13,7 @@ from bot.text.pieces import split
 
 Trie = dict[str, Any]
 END: Final = ""
+DANGER_WORD: Final = 6
 _ARTICLES: Final = frozenset({"the", "a", "an", "my"})
 
 # Families whose words turn the advice round: one slip of the finger at most is mended.
@@ -55,6 +56,10 @@ def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
                 _plant(words, phrase, name)
                 if phrase.isalpha():
                     singles.setdefault(phrase, name)
+    for phrase in (p for phrases in data["danger"].values() for p in phrases):
+        for word in phrase.split():  # a slip inside a phrase of danger is mended as well
+            if len(word) >= DANGER_WORD and word.isalpha():
+                singles.setdefault(word, "danger.part")
     for unit in ("yards", "metres", "meters", "feet", "knots", "degrees", "percent", "inches"):
         singles.setdefault(unit, "unit." + unit)
     return signs, words, units, singles

@@ -23,6 +23,7 @@ from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
 from bot.text.acts.bundle import Bundle, facts
 from bot.text.acts.company import company
+from bot.text.acts.ruling import ruling
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
@@ -151,7 +152,7 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     about_me = profiles.profile(b, player)
     if about_me is not None:
         return about_me
-    steer = rounds.rounds(b, text) or rounds.reviews(b) or talk.rules(b)
+    steer = ruling(b, text) or rounds.rounds(b, text) or rounds.reviews(b)
     if steer is not None:
         return steer
     if results.is_result(b):
@@ -174,6 +175,8 @@ def _answer(b: Bundle, expecting: Expecting) -> Act | None:
         return Answered(yes=True)
     if b.has("talk.nope", "join.not") and len(b.tokens) == 1:
         return Answered(yes=False)
+    if expecting.about == "round_kind":
+        return talk.kind_of_round(b)
     number = b.first("n")
     told = facts(b)
     if number is not None and len(b.tokens) == 1 and hasattr(number.value, "measure"):

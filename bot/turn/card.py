@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
+
 from bot.model.card import Card, Row, Standings, Strokes
 from bot.model.reading import Hole
 from bot.model.state import Course, HoleScore, Played
@@ -12,8 +14,19 @@ from engine import (
     strokes_received,
 )
 
+# A round that nobody ended is over by then: common practice, no source.
+LONGEST = timedelta(hours=16)
 BIG = 2  # strokes over par that make a hole a big number: double bogey, common practice
 BIG_IN_A_ROW = 3
+
+
+def binds(played: Played | None, now: datetime, who: str | None = None) -> bool:
+    """Say whether a round by the Rules is still on, for `who` or for anybody in it."""
+    if played is None or played.kind != "rules" or who in played.done:
+        return False
+    if played.ended_at is not None and now >= played.ended_at:
+        return False
+    return played.started_at is None or now < played.started_at + LONGEST
 
 
 def course_here(desk: Desk) -> Course | None:
@@ -30,7 +43,13 @@ def hole_facts(desk: Desk, played: Played, number: int) -> Hole:
     told = played.told.get(number, Hole())
     course = course_here(desk)
     noted = course.holes[number].hole if course and number in course.holes else Hole()
-    return noted.model_copy(update={n: v for n, v in told.model_dump().items() if v is not None})
+    return noted.model_copy(update=set_fields(told))
+
+
+def set_fields(hole: Hole) -> dict[str, object]:
+    """Return the fields of a hole that are known."""
+    fields = {name: getattr(hole, name) for name in Hole.model_fields}
+    return {name: value for name, value in fields.items() if value is not None}
 
 
 def handicap_of(desk: Desk, player: str, played: Played) -> tuple[int, bool] | None:

@@ -76,6 +76,9 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
     more = rules.take_more(desk) if reading.text.strip().casefold() == "more" else None
     if more is not None:
         return desk, (more,)
+    bound = privacy.not_read(desk)
+    if bound is not None:
+        return desk, (bound,)
     desk, answer = setup.welcome(desk) or (desk, setup.again(desk) or talk.not_read(reading))
     return desk, (answer,)
 

@@ -10,29 +10,25 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime, timedelta
 
 from bot.model import reading as read
 from bot.model.answer import Answer, Ask, CannotYet, Noted, Say
+from bot.model.golfer import ProfileKept, SetUp
 from bot.model.measure import Measure
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
-from bot.turn.card import course_here
+from bot.turn.card import binds, course_here
 from bot.turn.desk import Desk
 
 Turn = Callable[[Desk, read.Act, read.Reading], tuple[Desk, Answer]]
 
-# A round that nobody ended is over by then: common practice, no source.
-LONGEST = timedelta(hours=16)
-
 # Open questions of the bot that have nothing to do with a ball to be played.
-_NO_SHOT = frozenset({
-    "round_kind", "round_end", "score", "hand", "shape", "miss", "handicap", "club_carry", "clubs",
-    "swing_speed", "name",
-})  # fmt: skip
+_NO_SHOT = frozenset({"round_kind", "round_end", "score", "handicap", "name"})
 
 # What may be told about a player mid-round: it changes no number of the chart.
-_NOT_THE_CHART = frozenset({"show", "set_units", "set_name", "set_tempo", "set_handicap"})
+_NOT_THE_CHART = frozenset({
+    "show", "set_units", "set_name", "set_tempo", "set_handicap", "allow", "disallow",
+})  # fmt: skip
 
 _OF_PLAY = (read.Shot, read.FollowUp, read.Result, read.Score)
 
@@ -45,6 +41,8 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
     bound = by_the_rules(desk, subject)
     if isinstance(act, _OF_PLAY):
         desk = _freeze(desk, stroke=isinstance(act, read.Result | read.Score))
+    if bound and isinstance(act, read.Answered) and desk.player.setup and not _of_round(desk):
+        return desk, CannotYet(reason="chart_closed")
     if asks_advice(desk, act):
         if bound:
             return _withhold(desk, act)
@@ -71,23 +69,13 @@ def by_the_rules(desk: Desk, *others: str) -> bool:
 
     A chat stays bound until everybody in its round is done: what one may hear, all could read.
     """
-    here = desk.round
-    if here is not None and _open(here, desk.now):
+    if binds(desk.round, desk.now):
         return True
     for who in (desk.message.sender, *others):
         playing = desk.get(Player, who).playing
-        played = desk.get(Played, playing) if playing else None
-        if played is not None and _open(played, desk.now) and who not in played.done:
+        if playing and binds(desk.get(Played, playing), desk.now, who):
             return True
     return False
-
-
-def _open(played: Played, now: datetime) -> bool:
-    if played.kind != "rules":
-        return False
-    if played.ended_at is not None and now >= played.ended_at:
-        return False
-    return played.started_at is None or now < played.started_at + LONGEST
 
 
 def _freeze(desk: Desk, *, stroke: bool) -> Desk:
@@ -164,10 +152,20 @@ def asks_advice(desk: Desk, act: read.Act) -> bool:
         case read.CourseNote():
             return act.intent in ("plan_hole", "plan_round", "sheet")
         case read.Answered():
-            open_question = desk.memory.expecting
-            return open_question is None or open_question.about not in _NO_SHOT
+            return not _of_round(desk)
         case _:
             return False
+
+
+def _of_round(desk: Desk) -> bool:
+    """Say whether the open question has nothing to do with a ball or a chart."""
+    asked = desk.memory.expecting
+    return asked is not None and asked.about in _NO_SHOT
+
+
+def not_read(desk: Desk) -> Answer | None:
+    """Return what to say to a message that was not read; None where no round binds."""
+    return CannotYet(reason="not_read_rules") if by_the_rules(desk) else None
 
 
 def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
@@ -196,6 +194,10 @@ def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
     """Return what may be shown of an answer in a round by the Rules."""
     if answer.advice:
         return desk, Kept()
+    if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic == "help"):
+        return desk, Say(topic="help_rules")
+    if isinstance(answer, ProfileKept):
+        return desk, answer.model_copy(update={"ask": None})
     if isinstance(act, read.Result) and not isinstance(answer, CannotYet):
         memory = desk.memory.model_copy(update={"expecting": None, "asked_for": None})
         return desk.put(memory), Kept()

@@ -74,9 +74,14 @@ def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 
 
 def _start(desk: Desk, act: Round) -> tuple[Desk, Answer]:
+    playing = desk.get(Player, desk.who).playing
+    if playing and (desk.round is None or playing != desk.round.ids[0]):
+        elsewhere = desk.get(Played, playing)
+        if card.binds(elsewhere, desk.now, desk.who) and act.competition is not True:
+            return desk, KindFixed()
     old = desk.round
     if old is not None and old.ended_at is None:
-        if old.kind == "rules" and old.kind_fixed and act.competition is not True:
+        if card.binds(old, desk.now) and old.kind_fixed and act.competition is not True:
             return desk, KindFixed()
         desk = desk.put(old.model_copy(update={"ended_at": desk.now}))
     desk, played = begin(desk, act)
@@ -115,7 +120,8 @@ def bind(desk: Desk, played: Played) -> Desk:
     """Let every player of the round know which round they are in, wherever they write."""
     for who in played.players:
         player = desk.get(Player, who)
-        if player.playing != played.ids[0] and who not in played.done:
+        held = player.playing and card.binds(desk.get(Played, player.playing), desk.now, who)
+        if player.playing != played.ids[0] and who not in played.done and not held:
             desk = desk.put(player.model_copy(update={"playing": played.ids[0]}))
     return desk
 
@@ -155,7 +161,7 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     if not 1 <= number <= played.holes:
         return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     kept = played.told.get(number, Hole())
-    news = {n: v for n, v in told.model_dump().items() if v is not None and n != "number"}
+    news = {n: v for n, v in card.set_fields(told).items() if n != "number"}
     played = played.model_copy(
         update={
             "hole": number,

@@ -15,6 +15,10 @@ _SAY: dict[str, tuple[str, ...]] = {
         "Shot: number, wind, height, lie, trouble. Then: why, 7 or 6?",
         "Also: putt 20 ft, bag, par 4 400, made 5, undo, review, rules",
     ),
+    "help_rules": (
+        "By the Rules: distances, scores, results, rules help, strokes,",
+        "card, the whole bag, dangers. Shots wait for the review.",
+    ),
     "mood_low": ("Long breath, slow walk. Only the next one counts.",),
     "chatter": ("I am best at golf. Send a number and the wind.",),
     "other_language": ("I read English so far. Numbers and short words do:", f'"{EXAMPLE}"'),
@@ -58,6 +62,10 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
     "not_allowed": ("Only that player, or a helper they named, may do that.",),
+    "not_read_rules": (
+        "I could not read that. By the Rules send scores, results,",
+        "Rules questions or a danger; or help.",
+    ),
     "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
     "no_trip": ("Join from the group of the trip, or by its invitation link.",),

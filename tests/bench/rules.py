@@ -26,12 +26,13 @@ PRACTICE_EVERY = 3  # advice is worked out for every third message: the slow par
 
 def leaks(show: bool) -> dict[str, float]:
     """Play the whole talk in a round by the Rules, beside a twin trip and a practice round."""
-    texts = [text for text, _ in phrases()]
+    texts = [text for text, _ in phrases() if not _thunder(text)]
     random.Random(SEED).shuffle(texts)
+    storm = [text for text, _ in phrases() if _thunder(text)]  # last: it holds everything back
     rules, twin = Table(competition=True), Table(competition=True, change=True)
     practice = Table(competition=False)
     heard = advised = told_apart = leaked = broken = withheld = 0
-    for number, said in enumerate(talk(texts)):
+    for number, said in enumerate((*talk(texts, LEAST), *talk(storm, 1))):
         if rules.over() or twin.over():
             rules.renew()
             twin.renew()
@@ -55,6 +56,11 @@ def leaks(show: bool) -> dict[str, float]:
         "heard": heard, "leaked": leaked, "apart": told_apart, "broken": broken,
         "withheld": withheld, "advised": advised,
     }  # fmt: skip
+
+
+def _thunder(text: str) -> bool:
+    acts = read(text).acts
+    return any(isinstance(a, read_model.Safety) and a.danger == "lightning" for a in acts)
 
 
 ADVICE = ("shot", "advice", "putt", "chip", "why", "plan", "compare")

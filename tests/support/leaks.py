@@ -29,7 +29,8 @@ TRIP = "saltmarrow-trip"
 OPEN_KINDS = frozenset({
     "withheld", "kept", "ruling", "danger", "storm_hold", "storm_over", "round_begun",
     "kind_fixed", "on_hole", "score_kept", "card", "standings", "strokes_received", "round_over",
-    "ask", "cannot", "noted", "say", "silence", "chart", "hole_notes", "bag",
+    "ask", "cannot", "noted", "say", "silence", "bag", "profile_kept", "profile_doubt", "set_up",
+    "day", "joined", "left", "helper", "forgotten",
 })  # fmt: skip
 # Replies whose words are the same for everybody: "2 clubs" of a Rule is no club to hit.
 FIXED = frozenset({"ruling", "danger", "storm_hold", "storm_over"})
@@ -70,14 +71,19 @@ def phrases() -> list[tuple[str, dict[str, Any]]]:
     return found
 
 
-def talk(corpus: list[str]) -> Iterator[Said]:
-    """Yield the whole talk: corpus, follow-ups, tricks, other players, private chats."""
+def talk(corpus: list[str], least: int) -> Iterator[Said]:
+    """Yield the whole talk: corpus, follow-ups, tricks, other players, private chats.
+
+    A small corpus is gone through again, each phrase by another player, until there are
+    `least` messages.
+    """
+    passes = max(1, -(-least // max(2 * len(corpus), 1)))
     tricks: dict[str, list[str]] = tomllib.loads(TRICKS.read_text("utf-8"))
-    others = itertools.cycle(("me", "oona", "bram", "mika"))
+    others = ("me", "oona", "bram", "mika")
     follow = itertools.cycle(tricks["followups"])
     trick = itertools.cycle(tricks["tricks"])
-    for number, text in enumerate(corpus):
-        who = next(others)
+    for number, text in enumerate(corpus * passes):
+        who = others[(number + number // max(len(corpus), 1)) % len(others)]
         yield Said(text, who)
         if number % 3 == 0:
             yield Said(next(follow), who)
@@ -206,11 +212,13 @@ def dangers(seed: int) -> list[tuple[str, str]]:
         found.append((f"{text} 147 to the pin", danger))
     spelt = tomllib.loads(DANGERS.read_text("utf-8"))
     for danger, texts in spelt["danger"].items():
+        found.extend((text, danger) for text in texts)
+        if danger == "all_clear":
+            continue  # beside a shot it may mean the water
         for text in texts:
-            found.append((text, danger))
             found.append((f"152 off the right 10, {text}", danger))
             found.append((f"{text}. 7 or 6 from 160?", danger))
-            found.extend((_misspelt(text, rng), danger) for _ in range(2))
+            found.extend((_misspelt(text, rng), danger) for _ in range(3))
     return found
 
 
@@ -235,6 +243,5 @@ def ordinary() -> list[str]:
 
 
 def _danger(group: dict[str, Any]) -> str | None:
-    text = repr(group.get("means"))
-    found = re.search(r"'danger': '(\w+)'", text)
-    return found[1] if found else None
+    danger = group.get("means", {}).get("safety")
+    return None if danger is None else str(danger)

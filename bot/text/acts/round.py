@@ -8,6 +8,7 @@ from bot.text.acts.bundle import Bundle, hole
 from bot.text.patterns import Token
 
 _NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
+_START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE)
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
 _AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
 
@@ -27,16 +28,26 @@ def _course(text: str) -> str | None:
     return None
 
 
+def _competition(text: str) -> bool | None:
+    said = text.casefold()
+    if re.search(r"\bpractice|\bcasual|\bfriendly|\bfor fun\b", said):
+        return False
+    if re.search(r"\bcomp(?:etition)?\b|\bmedal\b|\btournament\b|\bby the rules\b", said):
+        return True
+    return None
+
+
 def rounds(b: Bundle, text: str) -> Round | None:
     """A round started, steered or ended, or None."""
-    if b.has("round.start"):
+    kind = b.has("round.comp_on", "round.comp_off")
+    if b.has("round.start") or (kind and _START.search(text)):
         count = None
         holes = b.first("round.holes")
         if holes is not None:
             count = 9 if holes.text.startswith("9") else 18
         return Round(
             intent="start_round", course=_course(text), holes=count, players=_players(text),
-            competition=True if b.has("round.comp_on") else None,
+            competition=_competition(text),
         )  # fmt: skip
     for name, intent in (
         ("end", "end_round"), ("comp_off", "competition_off"), ("comp_on", "competition_on"),

@@ -1,26 +1,39 @@
-"""Is the message talk: danger, thanks, help, a rules question, or text to leave alone?"""
+"""Is the message talk: danger, thanks, help, or text to leave alone?"""
 
-from bot.model.reading import Facts, Nonsense, RulesHelp, Safety, Talk
-from bot.text.acts.bundle import Bundle
+from bot.model.reading import Air, Answered, Facts, Nonsense, Safety, Talk
+from bot.text.acts.bundle import Bundle, facts
+from bot.text.patterns import Token
 
-_TOPICS = {
-    "hazard.ob": "ob", "hazard.penalty": "penalty_area", "hazard.water": "penalty_area",
-    "result.unplayable": "unplayable", "lie.lost": "lost", "hazard.bunker": "bunker",
-    "lie.buried": "embedded", "lie.path": "free_relief", "result.provisional": "provisional",
-    "rules.wrong": "wrong_ball", "rules.moved": "ball_moved", "rules.search": "search",
-    "rules.device": "distance_device", "rules.embedded": "embedded",
-    "rules.bunker_rules": "bunker",
-    "lie.wet": "free_relief", "lie.ob": "ob", "lie.water": "penalty_area",
-}  # fmt: skip
+# The gravest first: what is told of people comes before weather, and weather before all clear.
+_DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
+_NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
 def safety(b: Bundle) -> Safety | None:
     """The danger told, or None."""
-    token = b.first("danger.medical", "danger.lightning", "danger.heat", "danger.people")
-    if token is None:
+    found = next((name for name in _DANGERS if b.has(f"danger.{name}")), None)
+    if found is None and _all_clear(b):
+        found = "clear"
+    if found is None:
         return None
-    danger = {"people": "people_in_range"}.get(token.name.split(".")[1], token.name.split(".")[1])
-    return Safety(danger=danger)
+    told = facts(b)
+    air = told.air
+    damp = next((t.value.measure() for t in b.every("n") if _is_share(t)), None)
+    if found == "heat" and damp is not None and (air is None or air.humidity is None):
+        air = (air or Air()).model_copy(update={"humidity": damp})
+    return Safety.model_validate(
+        {"danger": _NAMES.get(found, found), "facts": Facts(air=air, wind=told.wind)}
+    )
+
+
+def _all_clear(b: Bundle) -> bool:
+    """Whether "all clear" was said on its own: beside golf it means room to miss."""
+    said = [t for t in b.tokens if not t.name.startswith(("punct.", "join.now"))]
+    return len(said) == 1 and said[0].text == "all clear"
+
+
+def _is_share(token: Token) -> bool:
+    return hasattr(token.value, "measure") and token.value.measure().unit == "%"
 
 
 def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
@@ -28,14 +41,6 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
     if b.has("hostile") and told == Facts():
         return Nonsense(why="hostile", said=text[:80])
     return None
-
-
-def rules(b: Bundle) -> RulesHelp | None:
-    """A question about the Rules, or None."""
-    if not b.has("rules"):
-        return None
-    topic = next((t for n, t in _TOPICS.items() if b.has(n)), "other")
-    return RulesHelp(topic=topic)
 
 
 def early(b: Bundle) -> Talk | None:
@@ -53,4 +58,27 @@ def late(b: Bundle) -> Talk | None:
     ):  # fmt: skip
         if b.has(f"talk.{name}"):
             return Talk(intent=intent)
+    return None
+
+
+_KINDS = {
+    "practice": ("practice", "casual", "friendly", "fun", "social", "bounce"),
+    "competition": (
+        "competition",
+        "comp",
+        "medal",
+        "rules",
+        "tournament",
+        "counting",
+        "stableford",
+    ),
+}
+
+
+def kind_of_round(b: Bundle) -> Answered | None:
+    """The answer to "practice or competition", or None."""
+    said = {word for t in b.tokens for word in t.text.split()}
+    for kind, words in _KINDS.items():
+        if said & set(words):
+            return Answered(words=kind)
     return None

@@ -313,3 +313,12 @@ def test_the_chart_is_closed_until_the_round_is_over() -> None:
     act = read.Profile(intent="set_club", club="7i", carry=YD160)
     assert bench.take(act) == (CannotYet(reason="chart_closed"),)
     assert bench.get(Player, "me").profile == Profile()
+
+
+def test_a_practice_round_in_another_chat_does_not_release_a_player() -> None:
+    bench = Bench(chat="trip", kind="group")
+    bench.put(Trip(ids=("trip",), members=("me", "oona")))
+    bench.take(RULES)
+    assert bench.take(PRACTICE, sender="oona", chat="oona") == (KindFixed(),)
+    bench.take(read.Score(strokes=5), sender="oona", chat="oona")
+    assert isinstance(bench.take(SHOT, sender="oona", chat="oona")[0], Withheld)
