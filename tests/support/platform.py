@@ -63,6 +63,7 @@ class Platform:
     migrated: dict[int, int] = field(default_factory=dict)
     confirmed: int = 0
     port: int = 0
+    token: str = TOKEN
     hook: dict[str, Any] = field(default_factory=dict)
     pending: dict[int, dict[str, Any]] = field(default_factory=dict)
     commands: dict[str, Any] = field(default_factory=dict)
@@ -365,7 +366,7 @@ class _Method(RequestHandler):
             case "garbage":
                 self.write(b"\xff\xfe<html>not json")
                 return None
-        if token != TOKEN:
+        if token != platform.token:
             return self._refuse(Refusal(401, "Unauthorized"))
         fields = {
             name: self.get_body_argument(name, strip=False) for name in self.request.body_arguments
