@@ -123,7 +123,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     if stop < len(texts) and texts[stop] in _ISH:
         num = num._replace(about=True)
         stop += 1
-    return token._replace(name=name, end=end, value=num), stop - at
+    text = f"{token.text} {texts[step]}"
+    return token._replace(name=name, end=end, text=text, value=num), stop - at
 
 
 def _scaled(token: Token, num: Num, factor: float, unit: Unit, end: int) -> Token:

@@ -22,6 +22,7 @@ _TENS: Final = {
     "fifity": 50, "sixtey": 60, "thirdy": 30, "tweny": 20, "eighy": 80, "nintey": 90,
 }  # fmt: skip
 _LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1e12, "grand": 1e3}
+_LARGEST: Final = 1e12
 _HOMOPHONES: Final = frozenset({"won", "ate", "tow"})
 _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
@@ -48,7 +49,7 @@ def numbers(tokens: list[Token]) -> list[Token]:
         made: tuple[float, int, bool] | None = None
         if token.name == "d":
             made = _digits(tokens, at)
-        elif token.name == "x" or token.text in _STARTS:
+        elif token.name == "x.word" or token.text in _STARTS:
             made = _words(tokens, at)
         if made is None:
             out.append(token)
@@ -88,7 +89,7 @@ def _sign(out: list[Token], tokens: list[Token], at: int) -> tuple[int | None, b
 def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     """A number that begins with digits, and how many tokens it takes."""
     text = tokens[at].text
-    value = float(text) if len(text) < 40 else float("inf")
+    value = min(float(text), _LARGEST) if len(text) < 40 else _LARGEST
     used = 1
 
     def peek(step: int) -> Token | None:
@@ -133,6 +134,11 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     return value + (0.5 if half else 0), used + half, False
 
 
+def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
+    """Whether "ate" stands where only a wind's number can."""
+    return text == "ate" and at > 0 and tokens[at - 1].name.startswith("wind.")
+
+
 def _half(tokens: list[Token], at: int) -> int:
     """How many tokens "and a half" takes at `at`, or 0."""
     texts = [t.text for t in tokens[at : at + 3]]
@@ -155,6 +161,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     if texts[0] in _HOMOPHONES and not small:
         follow = texts[1] if len(texts) > 1 else ""
         told = follow in _TENS or follow in _TEENS or follow == "hundred"
+        told = told or (texts[0] == "ate" and at > 0 and tokens[at - 1].name.startswith("wind."))
         if not (told or (follow in _CLUB_NOUNS)):
             return None
     if texts[0] == "buck" and (len(texts) < 2 or texts[1] not in _TENS | _TEENS):
@@ -208,7 +215,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
                 and last == 0
                 and nxt not in _TENS | _TEENS
                 and nxt != "hundred"
-            ) and nxt not in _CLUB_NOUNS:
+            ) and not (nxt in _CLUB_NOUNS or _after_wind(text, tokens, at)):
                 break
             if last in (0, 100, 1000) or (last == 10 and group % 10 == 0):
                 if parts and last == 10 and nxt in _CLUB_NOUNS:

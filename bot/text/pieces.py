@@ -3,7 +3,7 @@
 import re
 from typing import NamedTuple
 
-_PIECE = re.compile(r"[a-z]+(?:'[a-z]+)*|\d+(?:\.\d+)?|\.\d+|\n|\S")
+_PIECE = re.compile(r"[a-z]+(?:'[a-z]+)*|\d+(?:\.\d+)?(?:e\d+)?|\.\d+|\n|\S")
 
 
 class Piece(NamedTuple):

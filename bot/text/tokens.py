@@ -35,6 +35,9 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         if word.endswith("'s") and word not in WORDS and word[:-2] in WORDS:
             word = word[:-2]
         texts.append(word)
+    for at in range(len(texts) - 2):  # dictation hears "in two" for "into"
+        if texts[at : at + 2] == ["in", "two"] and is_number_word(texts[at + 2]):
+            texts[at], texts[at + 1] = "into", ","
     found: list[Token] = []
     at = 0
     while at < len(pieces):

@@ -113,6 +113,8 @@ def _asked(
     act: read.Shot | read.FollowUp, units: Units, before: read.Facts | None
 ) -> dict[str, Any]:
     told = flat(act.facts, units)
+    if isinstance(act, read.Shot) and act.kind == "tee" and told.get("lie") == ["tee"]:
+        del told["lie"]
     out = dict(told)
     if before is None:
         full = told

@@ -211,11 +211,25 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
     return out
 
 
+def _playing(b: Bundle, fields: dict[str, Any]) -> None:
+    """"Playing 180" is the distance where no other is told, else what it plays as."""
+    played = b.measure("got.play")
+    if played is None:
+        return
+    if "distance" in fields:
+        fields.setdefault("plays_as", played)
+    else:
+        fields["distance"] = played
+
+
 def facts(b: Bundle) -> Facts:
     """Everything told of a shot to come."""
     fields = numbers_to(b)
     found = list(trouble.hazards(b.tokens))
-    fields["plays_as"] = b.measure("got.plays_as")
+    plays_as = b.measure("got.plays_as")
+    if plays_as is not None:
+        fields["plays_as"] = plays_as
+    _playing(b, fields)
     carry = b.value("got.carry")
     if carry is not None:
         open_ = [

@@ -64,7 +64,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "got.wind", "got.hazard", "ask.what_if", "ask.which", "got.ref", "punct.q", "got.lie"
     ):
         return None
-    if b.has("profile.remove") and club is not None:
+    gone = b.has("profile.remove") or (b.has("got.excluded") and b.has("profile.bag"))
+    if gone and club is not None:
         return Profile(intent="remove_club", club=club, player=player)
     if b.has("profile.add") and club is not None:
         return Profile(
@@ -121,6 +122,8 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
             return Profile(
                 intent="set_miss", miss=_MISS_OF[shape_name], shape=shape_name, player=player
             )
+    if shape is not None and shape.text.endswith(" it") and "i" in shape.before.split():
+        return Profile(intent="set_shape", shape=shape_name, player=player)
     if shape_name and b.has("miss.tend", "profile.shape_word", "miss.lose"):
         return Profile(intent="set_shape", shape=shape_name, player=player)
     return None

@@ -28,8 +28,26 @@ _STRONG = (
 )  # fmt: skip
 
 
+def _struck(b: Bundle) -> bool:
+    """Whether a club at the head is followed by where its ball went."""
+    names = [t.name for t in b.tokens if t.name != "punct.c"]
+    if not names or names[0] not in ("got.club", "got.swing_club") or b.has("punct.q"):
+        return False
+    names += ["", ""]
+    if names[1:3] == ["join.to", "n.ft"] or (names[1] == "wind.into" and b.has("hazard")):
+        return True
+    if b.tokens[1:2] and b.tokens[1].name == "got.hazard" and b.tokens[1].value[0].kind == "ob":
+        return True
+    long_club = str(b.tokens[0].value)[-1:] in ("D", "w")
+    return long_club and names[1:3] in (["n.bare", "lie.fairway"], ["n.len", "lie.fairway"], ["n.bare", "lie.rough"])
+
+
 def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
+    if _bare_score(b):
+        return False
+    if _struck(b):
+        return True
     if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
         return False
     if any(t.name.startswith("shape.") and t.text.endswith(("ed", "led")) for t in b.tokens):
@@ -37,7 +55,7 @@ def is_result(b: Bundle) -> bool:
     if any(
         first.name in ("n.bare", "n.det")
         and first.value.value <= 5
-        and second.text.startswith("putts")
+        and (second.text == "putts" or (second.text == "putt" and len(b.tokens) <= 2))
         for first, second in zip(b.tokens, b.tokens[1:], strict=False)
     ):
         return not b.has("score")
@@ -61,7 +79,8 @@ def result(b: Bundle, player: str | None) -> Result:
         fields["swing"] = b.value("got.swing_club")[0]
     if fields["club"] is None:
         head = b.tokens[0] if b.tokens else None
-        if head is not None and head.name in ("n.bare", "n.det"):
+        putts = len(b.tokens) > 1 and b.tokens[1].name == "putt.noun"
+        if head is not None and head.name in ("n.bare", "n.det") and not putts:
             fields["club"] = club_code(head)
     contact = b.first("contact")
     if contact is not None:
@@ -156,6 +175,15 @@ def _near(previous: Token | None, follow: Token | None, *names: str) -> bool:
     return False
 
 
+def _bare_score(b: Bundle) -> bool:
+    """Whether the message is a number of strokes with its putts: "5, two putts"."""
+    head = b.tokens[0] if b.tokens else None
+    rest = {t.name for t in b.tokens[1:]} - {"punct.c", "n.bare", "n.det"}
+    if head is None or head.name not in ("n.bare", "n.det") or not 1 <= head.value.value <= 12:
+        return False
+    return bool(rest) and rest <= {"putt.noun", *_PUTTS} and b.tokens[1].name != "putt.noun"
+
+
 def score(b: Bundle, player: str | None) -> Score | None:
     """A score for the hole, if one was told."""
     to_par = next((v for n, v in _TO_PAR.items() if b.has(n)), None)
@@ -171,6 +199,8 @@ def score(b: Bundle, player: str | None) -> Score | None:
                     strokes = int(second.value.value)
                 elif second.name == "got.club":
                     strokes = int(second.value[0]) if second.value[0].isdigit() else None
+    elif _bare_score(b):
+        strokes = int(b.tokens[0].value.value)
     picked = b.has("score.pickup", "wind.pickup")
     if to_par is None and strokes is None and not picked:
         return None

@@ -82,9 +82,9 @@ def is_putt(b: Bundle) -> bool:
     """Whether the message is about a putt to come."""
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
-    if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups"):
+    if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
         return b.has("n.ft", "putt.noun", "got.height")
-    return False
+    return any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in b.tokens)
 
 
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
@@ -189,7 +189,7 @@ def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
         return FollowUp(ask="alternatives", facts=told, player=player)
     if told.clubs_compare:
         return FollowUp(ask="compare", facts=told, player=player)
-    if told.club or told.shape or told.swing:
+    if told.club or ((told.shape or told.swing) and b.has("ask")):
         return FollowUp(ask="what_if", facts=told, player=player)
     reference = b.first("place.front", "place.back", "place.middle", "place.pin")
     if reference is not None and not b.has("got"):
@@ -201,6 +201,9 @@ def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
         return FollowUp(ask="same", facts=told, player=player)
     if b.has("layup.go"):
         return FollowUp(ask="reach", facts=told, player=player)
-    if told != Facts():
+    if b.has("lie.tee", "layup.teeshot", "got.dogleg") and told != Facts(lie=("tee",)):
+        return Shot(kind="tee", facts=told, player=player)
+    more = told.model_copy(update={"swing": None, "shape": None})
+    if more != Facts() and not b.has("n.junk", "noise"):
         return FollowUp(facts=told, player=player)
     return None

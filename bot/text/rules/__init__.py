@@ -13,6 +13,7 @@ CASCADE: tuple[tuple[Rule, ...], ...] = (
     spots.TRIOS,
     spots.PINS,
     height.HEIGHTS,
+    clubs.LOFTS,
     trouble.TROUBLE,
     spots.AIR,
     spots.DISTANCES,

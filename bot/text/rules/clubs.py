@@ -61,6 +61,21 @@ def _excluded(match: Match) -> tuple[str, Any] | None:
 _CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
 _ANY = f"{_CLUB}|n.det|n.bare"
 
+def _loft(match: Match) -> tuple[str, Any] | None:
+    token = match.tokens[0]
+    told = set(token.before.split()) & {"my", "the", "a", "his", "her"}
+    if not 44 <= token.value.value <= 64 or (token.name == "n.bare" and not told):
+        return None
+    if not told and len(match.tokens) < 2 and "v" not in match.groups:
+        return None
+    return "got.club", f"{token.value.value:g}"
+
+
+LOFTS: tuple[Rule, ...] = (
+    rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.the_loft", "n.deg", _loft),
+)  # fmt: skip
+
 CLUBS: tuple[Rule, ...] = (
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),

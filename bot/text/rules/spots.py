@@ -12,6 +12,7 @@ _SPOT = {
     "side.left": "left", "side.right": "right", "spot.tucked": "tucked", "side.short": "front",
     "side.long": "back",
 }  # fmt: skip
+_NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
     "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
     "place.green": "green", "hole.word": "pin", "place.corner": "corner",
@@ -73,6 +74,22 @@ def _hole(match: Match) -> tuple[str, Any] | None:
 def _par(match: Match) -> tuple[str, Any] | None:
     num: Num = match.value("n")
     return ("got.par", int(num.value)) if num.value in (3.0, 4.0, 5.0, 6.0) else None
+
+
+def _left(match: Match) -> tuple[str, Any] | None:
+    """What is left to go, or what the player wants to have left."""
+    wanted = match.tokens[0].before.split()
+    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", match.value("n")
+
+
+def _left_side(match: Match) -> tuple[str, Any] | None:
+    token = match.one("n") or match.one("k")
+    if token is None:
+        return None
+    if token.value.value < _NEAR:
+        return None
+    wanted = token.before.split()
+    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", token.value
 
 
 def _plain(name: str) -> Any:
@@ -144,10 +161,10 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* {_N}", _plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),
-    rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _plain("got.distance")),
+    rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", _plain("got.distance")),
     rule("distance.is_number", f"{_N} dist.number", _plain("got.distance")),
-    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))", _plain("got.distance")),
+    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))|(?<=punct.c) {{k:n.bare|n.len}} side.left$", _left_side),
 )  # fmt: skip
 
 AIR: tuple[Rule, ...] = (

@@ -19,6 +19,8 @@ _SIDE: dict[str, HazardSide] = {
     "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
     "place.up_front": "short", "place.corner": "cross", "join.by": "short",
 }  # fmt: skip
+_FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
+"""What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
 _NEAREST = 40.0
 """A bare number after trouble is its distance from this on; below it may be a wind."""
@@ -72,6 +74,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             start, either = start or either, None
     if "short" in match.groups and sides in ([], ["cross"]):
         sides = ["short"]
+    if not sides and start is not None and all(t.name in _FLOWING for t in kinds):
+        sides = ["cross"]
     out: list[Hazard] = []
     for token in kinds:
         kind = KIND.get(token.name.split(".")[1])
@@ -132,8 +136,8 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.where_kind", f"(wind.behind|place.back) {_H}", _hazard),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
-    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
-    rule("trouble.kind_corner_num", f"{_H} (join.at|place.corner|join.over)+ {_NUM}", _hazard),
+    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
+    rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over)+ {_NUM}", _hazard),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
     rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb", _carry),

@@ -99,7 +99,10 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard|lie))", _cross_side),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.compass", "{c:compass}", _compass),
+    rule("wind.across", "(?<!hazard) wind.cross", lambda m: ("dir.open", Dir(across=True))),
+    rule("wind.to_side", "(?<=wind.noun) (side.left|side.right) (?!(join.side? hazard (?! join.side? side)|join.to))", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
+    rule("wind.number_into", "(?<=(n.bare|n.speed|n.len|n.det)) wind.into (?=hazard (join|punct)* side)", lambda m: _fixed(0.0)),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
     rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
     rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
@@ -177,8 +180,6 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
     for token in match.tokens:
         if token.name in ("wind.behind",) and direction.deg is None:
             direction = Dir(180.0)
-        if token.name == "wind.cross" and direction.deg is None:
-            direction = Dir(across=True)
     speed: Measure | None = None
     unsteady = any(t.name == "wind.swirl" for t in match.tokens)
     if "n" in groups:
@@ -215,7 +216,7 @@ _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.p
 _SPEED = "{n:n.speed}"
 _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
 _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det})?"
-_DIR = "{d:dir|wind.cross}(punct.c? {e:dir})?"
+_DIR = "{d:dir}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
     rule("wind.died", "wind.died|wind.calm", lambda m: (
