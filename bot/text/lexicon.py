@@ -1,5 +1,6 @@
 """Which words does the reader know, and what does a misspelt one stand for?"""
 
+import re
 import tomllib
 from functools import lru_cache
 from importlib.resources import files
@@ -78,6 +79,23 @@ _PARTS: Final = frozenset(_SINGLES) | frozenset(
 _REAL: Final = frozenset(
     files("bot.text").joinpath("lookalikes.txt").read_text(encoding="utf-8").split()
 )
+
+
+_DANGERS: Final = {
+    phrase: member
+    for member, phrases in _data()["danger"].items()
+    if member in ("lightning", "medical", "heat")
+    for phrase in phrases
+}
+_DANGER: Final = re.compile(
+    r"\b(?:" + "|".join(map(re.escape, sorted(_DANGERS, key=len, reverse=True))) + r")\b"
+)
+
+
+def danger_in(text: str) -> str | None:
+    """The danger whose words stand anywhere in a long text, or None."""
+    found = _DANGER.search(text.lower())
+    return None if found is None else _DANGERS[found[0]]
 
 
 @lru_cache(maxsize=4096)

@@ -3,7 +3,7 @@
 import unicodedata
 from typing import NamedTuple
 
-LIMIT = 1_500
+LIMIT = 500
 """Characters that the slot rules read; the rest is only searched for danger words."""
 
 _QUOTES = {

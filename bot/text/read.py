@@ -56,14 +56,10 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
         text=text, acts=acts, open=_open(acts, found, folded, text),
         unread=_unread(found, folded, text, acts),
         trace=tuple(
-            Found(rule=name, span=_span(token, folded, text), value=_shown(token.value))
+            Found(rule=name, span=_span(token, folded, text), value=token.name)
             for name, token in trace
         ),
     )  # fmt: skip
-
-
-def _shown(value: object) -> str:
-    return str(value)[:120]
 
 
 def _span(token: Token, folded: Folded, text: str) -> Span:
@@ -103,6 +99,8 @@ def _acts(
 ) -> tuple[Act, ...]:
     whole = Bundle(found)
     danger = talk.safety(whole)
+    if danger is None and len(text) > LIMIT:
+        danger = talk.far_danger(text[LIMIT - 20 :])
     if danger is not None:
         return (danger,)
     listed = about_me(whole, text, expecting, player)

@@ -9,6 +9,9 @@ from bot.text.numbers import is_number_word, numbers
 from bot.text.patterns import Token
 from bot.text.pieces import split
 
+MOST: Final = 120
+"""Tokens of one message that the rules read; what comes after is unread."""
+
 _MENDED: Final = 80
 """Unknown words of one message that are tried against the vocabulary."""
 
@@ -16,7 +19,7 @@ _MENDED: Final = 80
 def tokens(text: str) -> tuple[Folded, list[Token]]:
     """The folded text and its tokens, small words kept out but remembered in `before`."""
     folded = normalise(text, SIGNS)
-    pieces = split(folded.text)
+    pieces = split(folded.text)[: 2 * MOST]
     texts: list[str] = []
     tried = 0
     for piece in pieces:
@@ -70,6 +73,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             continue
         kept.append(token._replace(before=" ".join(before)) if before else token)
         before.clear()
+        if len(kept) == MOST:
+            break
     return folded, kept
 
 

@@ -13,28 +13,42 @@ FARTHEST = 700.0
 """Yards: a longer shot is not one."""
 
 
+def _called(token: Token, names: tuple[str, ...]) -> bool:
+    return token.name in names or token.name.partition(".")[0] in names
+
+
 class Bundle:
     """The tokens of a message with short ways to ask what is among them."""
 
     def __init__(self, tokens: list[Token]) -> None:
         self.tokens = tokens
         self.names = {t.name for t in tokens}
-        self.families = {n.split(".")[0] for n in self.names}
+        self.families = {n.partition(".")[0] for n in self.names}
+        self.known = self.names | self.families
+        self._every: dict[str, list[Token]] = {}
+        for token in tokens:
+            self._every.setdefault(token.name, []).append(token)
 
     def has(self, *names: str) -> bool:
         """Whether any of the names or families is there."""
-        return any(n in self.names or n in self.families for n in names)
+        return not self.known.isdisjoint(names)
 
     def first(self, *names: str) -> Token | None:
         """The first token of a name or family."""
-        for token in self.tokens:
-            if token.name in names or token.name.split(".")[0] in names:
-                return token
-        return None
+        if len(names) == 1 and "." in names[0]:
+            found = self._every.get(names[0])
+            return found[0] if found else None
+        if self.known.isdisjoint(names):
+            return None
+        return next((t for t in self.tokens if _called(t, names)), None)
 
     def every(self, *names: str) -> list[Token]:
         """All tokens of the names or families, in order."""
-        return [t for t in self.tokens if t.name in names or t.name.split(".")[0] in names]
+        if len(names) == 1 and "." in names[0]:
+            return self._every.get(names[0], [])
+        if self.known.isdisjoint(names):
+            return []
+        return [t for t in self.tokens if _called(t, names)]
 
     def value(self, name: str) -> Any:
         """The value of the first token called `name`."""
@@ -212,7 +226,7 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
 
 
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
-    """"Playing 180" is the distance where no other is told, else what it plays as."""
+    """ "Playing 180" is the distance where no other is told, else what it plays as."""
     played = b.measure("got.play")
     if played is None:
         return

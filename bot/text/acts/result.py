@@ -39,7 +39,11 @@ def _struck(b: Bundle) -> bool:
     if b.tokens[1:2] and b.tokens[1].name == "got.hazard" and b.tokens[1].value[0].kind == "ob":
         return True
     long_club = str(b.tokens[0].value)[-1:] in ("D", "w")
-    return long_club and names[1:3] in (["n.bare", "lie.fairway"], ["n.len", "lie.fairway"], ["n.bare", "lie.rough"])
+    return long_club and names[1:3] in (
+        ["n.bare", "lie.fairway"],
+        ["n.len", "lie.fairway"],
+        ["n.bare", "lie.rough"],
+    )
 
 
 def is_result(b: Bundle) -> bool:

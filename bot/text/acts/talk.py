@@ -2,8 +2,10 @@
 
 from bot.model.reading import Air, Answered, Facts, Nonsense, Safety, Talk
 from bot.text.acts.bundle import Bundle, facts
+from bot.text.lexicon import danger_in
 from bot.text.patterns import Token
 
+_SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
 _DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
@@ -36,9 +38,17 @@ def _is_share(token: Token) -> bool:
     return hasattr(token.value, "measure") and token.value.measure().unit == "%"
 
 
+def far_danger(rest: str) -> Safety | None:
+    """The danger told in the part of a long text that no rule reads."""
+    danger = danger_in(rest)
+    return None if danger is None else Safety(danger=danger)
+
+
 def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
     """Text that must not be taken for a shot, or None."""
-    if b.has("hostile") and told == Facts():
+    length = told.distance
+    plain = told.wind is None and not told.hazards and (length is None or not length.unit)
+    if b.has("hostile") and plain and (length is None or length.value < _SHORTEST):
         return Nonsense(why="hostile", said=text[:80])
     return None
 

@@ -61,6 +61,7 @@ def _excluded(match: Match) -> tuple[str, Any] | None:
 _CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
 _ANY = f"{_CLUB}|n.det|n.bare"
 
+
 def _loft(match: Match) -> tuple[str, Any] | None:
     token = match.tokens[0]
     told = set(token.before.split()) & {"my", "the", "a", "his", "her"}

@@ -79,7 +79,9 @@ def _par(match: Match) -> tuple[str, Any] | None:
 def _left(match: Match) -> tuple[str, Any] | None:
     """What is left to go, or what the player wants to have left."""
     wanted = match.tokens[0].before.split()
-    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", match.value("n")
+    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", match.value(
+        "n"
+    )
 
 
 def _left_side(match: Match) -> tuple[str, Any] | None:
