@@ -15,15 +15,17 @@ from bot.courses import BadCourse
 from bot.settings import SettingsError, read_settings
 from bot.storage.errors import StoreError
 from bot.storage.store import Store
+from bot.text.explain import explain as text_page
 from bot.transports import console, pipe
 
 SERVICE = {"telegram": 1, "doctor": 1, "health": 1, "backup": 2, "restore": 2}  # and their words
-COMMANDS = ("pipe", "schema", "flight", "course FILE", *SERVICE)
+COMMANDS = ("pipe", "schema", "read TEXT", "flight", "course FILE", *SERVICE)
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
 caddie pipe                 JSON lines in, JSON lines out
 caddie schema               JSON Schemas of those lines
+caddie read "160 into 18"   show how a message is read, rule by rule
 caddie flight               how your clubs fly, calm and in wind; --every for every swing
 caddie telegram             serve on Telegram, as CADDIE_* variables or --settings FILE say
 caddie doctor               check settings, store, permissions and the platform
@@ -40,6 +42,9 @@ def main(argv: list[str] | None = None) -> int:
     logging.basicConfig(level=args.log, stream=sys.stderr, format="%(levelname)s %(message)s")
     if args.words == ["schema"]:
         print(json.dumps(pipe.schema(), indent=2))
+        return 0
+    if args.words[:1] == ["read"] and len(args.words) > 1:
+        print(text_page(" ".join(args.words[1:])))
         return 0
     if args.words and len(args.words) == SERVICE.get(args.words[0]):
         return _serve(args)

@@ -226,7 +226,7 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
 
 
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
-    """ "Playing 180" is the distance where no other is told, else what it plays as."""
+    """What it plays is the distance where no other is told."""
     played = b.measure("got.play")
     if played is None:
         return

@@ -39,11 +39,8 @@ def _struck(b: Bundle) -> bool:
     if b.tokens[1:2] and b.tokens[1].name == "got.hazard" and b.tokens[1].value[0].kind == "ob":
         return True
     long_club = str(b.tokens[0].value)[-1:] in ("D", "w")
-    return long_club and names[1:3] in (
-        ["n.bare", "lie.fairway"],
-        ["n.len", "lie.fairway"],
-        ["n.bare", "lie.rough"],
-    )
+    number = names[1] in ("n.bare", "n.len")
+    return long_club and number and names[2] in ("lie.fairway", "lie.rough")
 
 
 def is_result(b: Bundle) -> bool:
