@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Literal
 
+from bot.model.reading import Shape
 from bot.model.state import ClubFact, Profile
 from bot.turn.measures import quantity_of
 from engine import ClubFacts, PlayerFacts, StartBag, start_bag
@@ -35,9 +36,8 @@ def facts_of(profile: Profile) -> PlayerFacts:
     if profile.hand is not None:
         hand = -1 if profile.hand == "left" else 1
     curve = None
-    if profile.shape in _CURVE_DEG:
-        towards = -1 if profile.shape in ("draw", "hook") else 1
-        curve = quantity_of(_CURVE_DEG[profile.shape] * towards * (hand or 1), "deg")
+    if profile.shape is not None and profile.shape in _CURVE_DEG:
+        curve = quantity_of(curve_deg(profile.shape, hand or 1), "deg")
     sides: dict[str | None, Literal[-1, 0, 1]] = {"left": -1, "right": 1, "both": 0}
     speed = profile.speed
     return PlayerFacts(
@@ -51,6 +51,16 @@ def facts_of(profile: Profile) -> PlayerFacts:
         miss=sides.get(profile.miss),
         learned=frozenset(profile.learned),
     )
+
+
+def curve_deg(shape: Shape, hand: int) -> float:
+    """Return the curve of a shape in degrees, right positive, for a hand of +1 or -1.
+
+    >>> curve_deg("slice", 1), curve_deg("slice", -1)
+    (4.0, -4.0)
+    """
+    towards = -1 if shape in ("draw", "hook") else 1
+    return _CURVE_DEG.get(shape, 0.0) * towards * hand
 
 
 def told_only(profile: Profile) -> Profile:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bot.model.golfer import Kept, ProfileDoubt
+from bot.model.golfer import Kept, Miss, ProfileDoubt
 from bot.model.measure import Measure
 from bot.model.reading import Profile as Told
 from bot.model.state import ClubFact, Player, Profile, Units
@@ -18,6 +18,7 @@ _SWINGS = {
     "choked": "choked", "three_quarter": "three_quarter", "half": "half",
     "knocked_down": "knocked_down", "high": "high", "smooth": "three_quarter",
 }  # fmt: skip
+_MIRRORED: dict[Miss, Miss] = {"left": "right", "right": "left"}
 _ALL_SWINGS = ("full", "choked", "three_quarter", "knocked_down")
 
 
@@ -70,10 +71,10 @@ def _one(player: Player, act: Told) -> tuple[Player, Kept] | ProfileDoubt:
             return _with(player, shape=act.shape), Kept(what="shape", word=act.shape)
         case "set_miss" if act.miss:
             learned = tuple(n for n in profile.learned if n != "miss")
-            return (
-                _with(player, miss=act.miss, learned=learned),
-                Kept(what="miss", word=act.miss),
-            )
+            miss = act.miss
+            if act.shape is not None and profile.hand == "left":  # read for a right-hander
+                miss = _MIRRORED.get(miss, miss)
+            return _with(player, miss=miss, learned=learned), Kept(what="miss", word=miss)
         case "set_leave" if act.leave:
             leave = _settled(act.leave, player.units)
             return _noting(_with(player, leave=leave), leave), Kept(what="leave", value=leave)

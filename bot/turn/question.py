@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan, degrees
 from typing import TYPE_CHECKING
 
@@ -62,15 +62,34 @@ class Setting:
 
 
 def setting_of(
-    facts: Facts, day: DayFacts, units: Units, *, tee: bool, protect: bool, stroke: int = 1
+    facts: Facts,
+    day: DayFacts,
+    units: Units,
+    *,
+    tee: bool,
+    protect: bool,
+    stroke: int = 1,
+    wind_feel: float = 1.0,
+    height_feel: float = 1.0,
 ) -> Setting:
-    """Return the engine's question for `facts`, whose distance is known."""
+    """Return the engine's question for `facts`, whose distance is known.
+
+    The feels are the player's learned factors of true over called; a wind out of a weather
+    report is taken as it is.
+    """
     distance = facts.distance
     if distance is None:
         msg = "a setting needs a distance"
         raise ValueError(msg)
     pin = to_quantity(distance, "distance", units)
+    called = facts.wind is not None or day.metar is None
     wind = wind_facts(facts.wind or day.wind, units)
+    if wind is not None and called and wind_feel != 1.0:
+        gust = None if wind.gust is None else wind.gust * wind_feel
+        wind = replace(wind, speed=wind.speed * wind_feel, gust=gust)
+    height = height_of(facts, units)
+    if height is not None:
+        height = height * height_feel
     air = air_facts(facts, day, units)
     lie = lie_facts(facts)
     troubles = [t for h in facts.hazards for t in _troubles(h, units)]
@@ -91,7 +110,7 @@ def setting_of(
         bend=0 if hole is None or hole.dogleg is None else (1 if hole.dogleg == "right" else -1),
         bend_at=None if hole is None else _q(hole.dogleg_at, units),
         wind=wind,
-        height=height_of(facts, units),
+        height=height,
         air=air,
         firmness=(green.firmness if green and green.firmness else day.turf) or "normal",
         par=None if hole is None else hole.par,

@@ -82,7 +82,10 @@ def _advise(
     units = spoken_units(facts.distance, player.units)
     tee = kind == "tee" or "tee" in facts.lie
     try:
-        setting = setting_of(facts, desk.trip.day, units, tee=tee, protect=player.protect_card)
+        setting = setting_of(
+            facts, desk.trip.day, units, tee=tee, protect=player.protect_card,
+            wind_feel=player.profile.wind_feel, height_feel=player.profile.height_feel,
+        )  # fmt: skip
         advice = _advice(desk, setting, facts, told, kind, units, reading)
     except OutOfRange as error:
         return desk, CannotYet(
