@@ -30,6 +30,7 @@ from engine.api.green import (
     green_word,
     plan_putt,
     side_slope_of_break,
+    steepest_grade,
     worth_of_reading,
 )
 from engine.api.handicap import (
@@ -120,6 +121,7 @@ __all__ = [
     "solve_player",
     "stableford_points",
     "start_bag",
+    "steepest_grade",
     "strokes_received",
     "too_far",
     "value_of_knowing",

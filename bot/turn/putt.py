@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from bot.model.answer import Answer, Ask, CannotYet
 from bot.model.green import Assumed, PuttAdvice, PuttRefused, PuttWhy, Refusal
@@ -23,6 +23,7 @@ from engine import (
     plan_putt,
     quantity,
     si,
+    steepest_grade,
     worth_of_reading,
 )
 from engine.errors import NoSolution, OutOfRange
@@ -55,7 +56,7 @@ class _Read:
 
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
     """Advise on a putt told anew."""
-    facts = memory.next_shot(desk.memory, act.facts, desk.now)
+    facts = memory.next_shot(desk.memory, as_slope(act.facts), desk.now)
     if any(choice.about in ("break_side", "side") for choice in reading.open):
         return _ask(desk, facts, Expecting(about="break_side"))
     return _advise(desk, facts)
@@ -83,11 +84,23 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 
 def with_putt(old: Facts, new: Facts) -> Facts:
     """Return the facts of the same putt after a message that told some of it."""
+    new = as_slope(new)
     merged = memory.follow(old, new)
     if old.putt is None or new.putt is None:
         return merged
     told = {n: v for n in Putt.model_fields if (v := getattr(new.putt, n)) is not None}
     return merged.model_copy(update={"putt": old.putt.model_copy(update=told)})
+
+
+def as_slope(facts: Facts) -> Facts:
+    """Return the facts with "down 2%" taken for the slope of the putt it was said of."""
+    rise = facts.elevation
+    putt = facts.putt or Putt()
+    if rise is None or putt.slope is not None:
+        return facts
+    words: dict[int | None, Literal["up", "down", "flat"]] = {1: "up", -1: "down", 0: "flat"}
+    told = {"slope": words.get(rise.direction), "slope_size": rise.size}
+    return facts.model_copy(update={"elevation": None, "putt": putt.model_copy(update=told)})
 
 
 def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer]:
@@ -162,12 +175,30 @@ def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
     elif putt.break_to is None and putt.slope != "flat":
         assumed.append("straight")
     short = bag_of(desk.player.profile).golfer.short
+    falls = _falls(putt, q_length, grade, side, stimp)
+    if falls is None:
+        falls = _tier(grade, side)
+        assumed.append("tier")
+    return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side)
+
+
+def _falls(putt: Putt, length: Q, grade: Q, side: Q, stimp: Q) -> tuple[Fall, ...] | None:
+    """Return the slope in stretches; None where a height told can only be a tier."""
+    size = putt.slope_size
+    height_told = size is not None and size.unit not in ("", "%", "deg")
+    if height_told and abs(si(grade, "%")) > si(steepest_grade(stimp), "%"):
+        return None
     other = putt.second_break_to
     if other is None or other == putt.break_to:
-        falls: tuple[Fall, ...] = (Fall(grade, side),)
-    else:
-        falls = (Fall(grade, side, share=0.5), Fall(grade, quantity(-si(side, "%"), "%")))
-    return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side)
+        return (Fall(grade, side),)
+    return (Fall(grade, side, share=0.5), Fall(grade, quantity(-si(side, "%"), "%")))
+
+
+def _tier(grade: Q, side: Q) -> tuple[Fall, ...]:
+    """Return a green that gains all its height in the middle half of the way."""
+    level = quantity(0.0, "%")
+    steep = quantity(2.0 * si(grade, "%"), "%")
+    return (Fall(level, side, share=0.25), Fall(steep, side, share=0.75), Fall(level, side))
 
 
 def _advice(desk: Desk, putt: Putt, seen: _Read, found: PuttAnswer) -> PuttAdvice:

@@ -16,7 +16,7 @@ _REFUSED: dict[Refusal, str] = {
     "slope": "No green slopes like that. Send per cent, such as down 2%.",
     "speed": "Green speeds run from 4 to 18 ft. Send it like stimp 10.",
     "break": "No green breaks that much. Send the break again, in cups.",
-    "no_line": "No line and pace get there on that slope. Send the slope again.",
+    "no_line": "Nothing stays near the hole down that: plan for the putt back.",
 }
 _RARE = 0.02  # a smaller chance of three putts goes unsaid
 _FAR_FT, _FAR_M = 5.0, 1.5  # a firm one stopping further off than this is warned of
@@ -128,6 +128,7 @@ def _taken(answer: PuttAdvice) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return which slopes were filled in, and which green speed."""
     said = {
         "level": "level",
+        "tier": "one tier",
         "grade": f"{numbers.grade(answer.grade)} {'up' if answer.grade.value > 0 else 'down'}",
         "side": f"{numbers.grade(answer.side)} side",
         "straight": "no break",

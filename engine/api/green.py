@@ -12,7 +12,14 @@ import numpy as np
 from engine import tables
 from engine.core import putt as core
 from engine.core.aim import aim_to_arrive
-from engine.core.roll import HOLDS_BELOW, Stretch, green_deceleration_mps2, stretch
+from engine.core.roll import (
+    GRAVITY_MPS2,
+    HOLDS_BELOW,
+    ROLLING_SHARE,
+    Stretch,
+    green_deceleration_mps2,
+    stretch,
+)
 from engine.errors import NoSolution, OutOfRange
 from engine.units import quantity, si
 
@@ -182,6 +189,28 @@ def side_slope_of_break(*, length: Q, up: Q, stimp: Q, break_right: Q) -> Q:
     raise OutOfRange("break", wanted, 0.0, most, "m")
 
 
+def steepest_grade(stimp: Q) -> Q:
+    """Steepest slope on which a ball that rolls still comes to rest.
+
+    Parameters
+    ----------
+    stimp : Quantity
+        Level Stimpmeter reading. [length]
+
+    Returns
+    -------
+    Quantity
+        Rise over run, 3 % below the limit of the rolling model. [%]
+
+    Raises
+    ------
+    OutOfRange
+        ``green speed`` outside 4 to 18 ft.
+    """
+    slow = green_deceleration_mps2(stimp_m=checked_stimp_m(stimp))
+    return quantity(100.0 * HOLDS_BELOW * slow / (ROLLING_SHARE * GRAVITY_MPS2), "%")
+
+
 def worth_of_reading(*, length: Q, stimp: Q, short: ShortGame, told: Literal["up", None]) -> float:
     """Strokes that knowing the slope of a putt is worth, where it was not told.
 
@@ -277,7 +306,7 @@ def _ground(
         green.append(ground)
         begins = ends
     if green[-1].steepness >= HOLDS_BELOW:
-        steepest = 100.0 * HOLDS_BELOW * green[-1].slow_mps2 / (5.0 / 7.0 * 9.80665)
+        steepest = si(steepest_grade(stimp), "%")
         grade = 100.0 * math.hypot(
             _grade(falls[-1].up, length_m), _grade(falls[-1].right, length_m)
         )
@@ -321,5 +350,6 @@ __all__ = [
     "green_word",
     "plan_putt",
     "side_slope_of_break",
+    "steepest_grade",
     "worth_of_reading",
 ]

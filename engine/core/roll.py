@@ -16,7 +16,7 @@ STIMP_RELEASE_MPS = 6.00 * 0.3048
 # Share of the pull along the slope that speeds up a rolling solid sphere, 1/(1 + 2/5); the
 # same 5/7 is what is left of the speed of a ball that starts without spin once it rolls.
 ROLLING_SHARE = 5.0 / 7.0
-_GRAVITY_MPS2 = 9.80665
+GRAVITY_MPS2 = 9.80665
 # Steepest a stretch may be, as pull over drag, if a ball has to come to rest on it.
 HOLDS_BELOW = 0.97
 _NEWTON_STEPS = 7
@@ -156,7 +156,7 @@ def stretch(
         With a pull of (5/7) g sin along the fall line and drag scaled by the cosine.
     """
     cosine = 1.0 / math.sqrt(1.0 + up * up + right * right)
-    pull = -ROLLING_SHARE * _GRAVITY_MPS2 * cosine
+    pull = -ROLLING_SHARE * GRAVITY_MPS2 * cosine
     return Stretch(
         until_m=until_m,
         slow_mps2=green_deceleration_mps2(stimp_m=stimp_m) * cosine,
@@ -228,7 +228,7 @@ class _Plane:
         # which of the two headings square to `facing` it goes through.
         far = np.maximum(np.abs(fall), 0.5 * math.pi)
         angle = np.where(self._side * fall > 0.0, 1.5 * math.pi - far, far - 0.5 * math.pi)
-        share = np.tan(0.5 * np.maximum(angle, 0.0)) / np.maximum(self._t0, 1e-300)
+        share = np.tan(0.5 * np.maximum(angle, 0.0)) / np.maximum(self._t0, 1e-12)
         gained = 1.0 - np.clip(share, 0.0, 1.0) ** (2.0 / self._ratio)
         return np.where(np.abs(fall) <= 0.5 * math.pi, 1.0, gained)
 

@@ -78,6 +78,23 @@ def test_a_height_told_is_a_rise_over_the_putt() -> None:
     assert by_height.pace.value == pytest.approx(by_grade.pace.value)
 
 
+def test_a_height_no_slope_can_hold_is_taken_for_a_tier() -> None:
+    found = advice(bench(), shot(length=ft(20), slope="up", slope_size=ft(2)))
+    assert "tier" in found.assumed
+    # Energy: climbing 2 ft costs (5/7) g h / a = 23 ft of level roll at 9.5.
+    assert found.pace.value == pytest.approx(20 + 23, abs=2.5)
+    (down,) = bench().take(shot(length=ft(20), slope="down", slope_size=ft(2)))
+    assert isinstance(down, PuttRefused)
+
+
+def test_a_slope_told_as_height_of_the_target_is_the_putts() -> None:
+    b = bench()
+    b.take(shot(length=ft(12)))
+    rise = read.Elevation(size=per_cent(2), direction=-1)
+    found = advice(b, read.FollowUp(facts=read.Facts(elevation=rise)))
+    assert found.grade.value == pytest.approx(-2)
+
+
 def test_slope_is_asked_for_once_and_only_where_it_matters() -> None:
     b = bench()
     (asked,) = b.take(shot(length=ft(12)))
