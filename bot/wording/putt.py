@@ -51,8 +51,8 @@ def _(answer: PuttWhy, style: Style) -> Lines:
     if putt.breaks:
         lines.append(f"Breaks {_breaks(putt)} on {numbers.grade(putt.side)} of side slope.")
     dying = numbers.roll(putt.past).startswith("0 ")
-    where = "at the hole" if dying else f"{numbers.roll(putt.past)} past"
-    lines.append(f"Meant to stop {where}, were there no hole.")
+    where = "die at the hole" if dying else f"run {numbers.roll(putt.past)} past if it misses"
+    lines.append(f"Meant to {where}.")
     lines.append(f"Holed {numbers.chance(putt.one)}, three putts {numbers.chance(putt.three)}.")
     lines.append("Grain is left out. Aim and pace are for your own spread.")
     return Lines(tuple(lines))
