@@ -53,7 +53,7 @@ from engine.core.scene import Kind as TroubleKind
 from engine.core.seen import Seen
 from engine.core.strokes import StrokeTable
 from engine.core.told import Side as TroubleSide
-from engine.errors import OutOfRange
+from engine.errors import NoSolution, OutOfRange
 from engine.units import Q, quantity, si
 
 ENGINE_VERSION = "1"  # raised when the same question may get another answer
@@ -75,6 +75,7 @@ __all__ = [
     "Lesson",
     "LieFacts",
     "LieKind",
+    "NoSolution",
     "OutOfRange",
     "Play",
     "PlayerFacts",

@@ -20,6 +20,7 @@ from bot.turn.question import Setting, plays_question, setting_of
 from engine import (
     ENGINE_VERSION,
     Golfer,
+    NoSolution,
     OutOfRange,
     Play,
     ShotChoice,
@@ -92,6 +93,8 @@ def _advise(
             reason="out_of_range", value=error.value, low=error.low, high=error.high,
             unit=error.unit, said=error.name,
         )  # fmt: skip
+    except NoSolution as error:
+        return desk, CannotYet(reason="no_flight", said=error.name)
     memory = desk.memory.model_copy(
         update={
             "shot": facts,

@@ -108,6 +108,9 @@ def _(answer: Say, style: Style) -> Lines:
 
 @word.register
 def _(answer: CannotYet, style: Style) -> Lines:
+    if answer.reason == "no_flight":
+        what = f"The {answer.said} as kept cannot be flown."
+        return Lines((what, "Send that club again, such as 7 iron 150."))
     return Lines(_CANNOT[answer.reason])
 
 

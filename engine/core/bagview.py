@@ -9,7 +9,7 @@ import numpy as np
 
 from engine.core.air import REFERENCE, Air
 from engine.core.calibrate import bag_launches
-from engine.core.flight import Launch, fly
+from engine.core.flight import fly, picked
 from engine.core.golfer import Golfer, SwingKind
 from engine.core.landing import Ground, run_out
 from engine.core.physics import Physics
@@ -84,13 +84,7 @@ def view_bag(
     """
     swings, launch = bag_launches(golfer, physics=physics, reference=air)
     kept = np.array([swing.kind == "full" or not full_only for swing in swings])
-    launch = Launch(
-        speed_mps=launch.speed_mps[kept],
-        launch_rad=launch.launch_rad[kept],
-        azimuth_rad=launch.azimuth_rad[kept],
-        spin_radps=launch.spin_radps[kept],
-        tilt_rad=launch.tilt_rad[kept],
-    )
+    launch = picked(launch, kept)
     winds = [CALM, *(Wind(speed_mps=wind_mps, from_rad=turn * pi) for turn in (0.0, 1.0, 0.5))]
     down = fly(launch=launch, air=air, wind=winds, ball=physics.ball)
     calm = fly(launch=launch, air=air, wind=CALM, ball=physics.ball)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import radians
+from math import log, radians
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.core.aero import Array
 from engine.core.air import REFERENCE, Air
@@ -23,6 +24,46 @@ MID_IRON_RAD = radians(33.0)  # the club a stated natural curve belongs to
 SHORTEST_M, LONGEST_M = 20.0, 320.0  # full-swing carries taken
 _MOST_CURVE_RAD, _MOST_TILT_RAD = 0.15, 0.6
 _CLOSE = 2e-5  # of the carry: 0.005 yd at 250 yd
+_TRIES = 30
+_SLOWEST_MPS, _FASTEST_MPS = 4.0, 97.0
+
+
+class SpeedHunt:
+    """Ball speeds on their way to wanted carries: the secant rule on the logarithms.
+
+    Parameters
+    ----------
+    wanted_m : ndarray (n,)
+        Carries to reach. [m]
+    speed_mps : ndarray (n,)
+        First guesses; afterwards the speeds to try next. [m s-1]
+    """
+
+    def __init__(self, *, wanted_m: Array, speed_mps: Array) -> None:
+        self._wanted = np.log(wanted_m)
+        self._at = np.log(np.clip(speed_mps, _SLOWEST_MPS, _FASTEST_MPS))
+        self._gain = np.full(wanted_m.size, 1.6)  # d(log carry) / d(log speed)
+        self._before: tuple[Array, Array] | None = None
+
+    @property
+    def speed_mps(self) -> Array:
+        """Speeds to try. [m s-1]."""
+        return np.exp(self._at)
+
+    def close(self, carry_m: Array) -> NDArray[np.bool_]:
+        """Take the carries of the speeds tried, move on, and say which were close enough."""
+        got = np.log(carry_m)
+        miss = self._wanted - got
+        if self._before is not None:
+            moved = self._at - self._before[0]
+            known = np.abs(moved) > 1e-7
+            slope = (got - self._before[1]) / np.where(known, moved, 1.0)
+            self._gain = np.where(known, np.clip(slope, 0.25, 3.0), self._gain)
+        self._before = self._at, got
+        step = np.clip(miss / self._gain, -0.3, 0.3)
+        self._at = np.clip(self._at + step, log(_SLOWEST_MPS), log(_FASTEST_MPS))
+        done: NDArray[np.bool_] = np.abs(miss) < _CLOSE
+        return done
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +194,8 @@ def full_launch(
     -----
     The share of spin that turns the ball sideways, in terms of ball speed, is taken as the
     same for every club: ``W sin(tilt)`` is constant. That follows from a face and a path that
-    differ by the same angle with every club and makes the long clubs curve most.
+    differ by the same angle with every club and makes the long clubs curve most. The tilt is
+    held at 0.6 rad: a slow ball may then curve less than was told.
     """
     for club in clubs:
         within("carry", club.carry_m, SHORTEST_M, LONGEST_M, "m")
@@ -162,29 +204,20 @@ def full_launch(
     wanted = np.array([club.carry_m for club in clubs])
     loft = np.array([club.loft_rad for club in clubs])
     mid = int(np.argmin(np.abs(loft - MID_IRON_RAD)))
-    log_speed = np.log(np.clip(4.7 * wanted**0.5, 8.0, 80.0))
-    sideways = 0.15 * curve_rad / 0.05  # W sin(tilt), a first guess
-    gain = np.full(wanted.size, 1.6)  # d(log carry) / d(log speed)
-    before: tuple[Array, Array] | None = None
-    for _ in range(25):
-        launch = _launch(clubs, np.exp(log_speed), sideways, physics)
+    sideways = 3.0 * curve_rad  # W sin(tilt), a first guess
+    hunt = SpeedHunt(wanted_m=wanted, speed_mps=4.7 * wanted**0.5)
+    for _ in range(_TRIES):
+        launch = _launch(clubs, hunt.speed_mps, sideways, physics)
         down = fly(launch=launch, air=air, wind=CALM, ball=physics.ball)
-        log_carry = np.log(np.hypot(down.carry_m, down.side_m))
-        miss = np.log(wanted) - log_carry
+        found = hunt.close(np.hypot(down.carry_m, down.side_m))
         curve = float(np.arctan2(down.side_m[mid], down.carry_m[mid]))
-        if np.all(np.abs(miss) < _CLOSE) and abs(curve - curve_rad) < 1e-5:
+        most = abs(launch.tilt_rad[mid]) > 0.999 * _MOST_TILT_RAD and abs(curve) < abs(curve_rad)
+        if found.all() and (most or abs(curve - curve_rad) < 1e-5):
             return launch
-        if before is not None:
-            moved = log_speed - before[0]
-            slope = (log_carry - before[1]) / np.where(np.abs(moved) > 1e-9, moved, 1.0)
-            gain = np.where(np.abs(moved) > 1e-9, np.clip(slope, 0.3, 3.0), gain)
-        before = log_speed, log_carry
-        log_speed = np.clip(log_speed + np.clip(miss / gain, -0.3, 0.3), np.log(6), np.log(89))
         if curve:
             sideways *= float(np.clip(curve_rad / curve, 0.3, 3.0))
-    worst = int(np.argmax(np.abs(miss)))
-    name = f"carry of {clubs[worst].name}"
-    raise NoSolution(name, "no ball speed gives this carry at this launch and spin")
+    name = f"carry of {clubs[int(np.argmin(found))].name}"
+    raise NoSolution(name, "no ball speed up to 97 m/s gives it at this club's launch and spin")
 
 
 def finish_on_line(*, launch: Launch, physics: Physics, air: Air) -> tuple[Launch, Array]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.core.aero import Array, Ball, coefficients
 from engine.core.air import Air
@@ -15,6 +16,7 @@ from engine.errors import NoSolution
 
 GRAVITY_MPS2 = 9.80665  # standard acceleration, exact by definition
 LOWEST_M, HIGHEST_M = -60.0, 60.0  # target below and above the ball
+MOST_SPIN_RADPS = 1600.0  # 15300 rpm
 
 Rate = Callable[[Array], Array]
 
@@ -29,7 +31,7 @@ class Launch:
     Attributes
     ----------
     speed_mps : ndarray (n,)
-        Ball speed, 5 to 90. [m s-1]
+        Ball speed, 2 to 100. [m s-1]
     launch_rad : ndarray (n,)
         Above the horizontal. [rad]
     azimuth_rad : ndarray (n,)
@@ -45,6 +47,17 @@ class Launch:
     azimuth_rad: Array
     spin_radps: Array
     tilt_rad: Array
+
+
+def picked(launch: Launch, keep: NDArray[np.bool_] | NDArray[np.int_]) -> Launch:
+    """Some of the balls, by mask or index over their last axis."""
+    return Launch(
+        speed_mps=launch.speed_mps[..., keep],
+        launch_rad=launch.launch_rad[..., keep],
+        azimuth_rad=launch.azimuth_rad[..., keep],
+        spin_radps=launch.spin_radps[..., keep],
+        tilt_rad=launch.tilt_rad[..., keep],
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +191,7 @@ def trace(
     Raises
     ------
     OutOfRange
-        Ball speed outside 5 to 90 m/s, launch outside 0 to 1.2 rad, spin outside 0 to
+        Ball speed outside 2 to 100 m/s, launch outside 0 to 1.2 rad, spin outside 0 to
         1600 rad/s, air outside 0.6 to 1.6 kg m-3, wind outside its range.
     """
     airs = (air,) if isinstance(air, Air) else tuple(air)
@@ -187,9 +200,9 @@ def trace(
         check_wind(one)
     density = _column([a.density_kgpm3 for a in airs])
     within("air density", density, 0.6, 1.6, "kg/m3")
-    within("ball speed", launch.speed_mps, 5.0, 90.0, "m/s")
+    within("ball speed", launch.speed_mps, 2.0, 100.0, "m/s")
     within("launch angle", launch.launch_rad, 0.0, 1.2, "rad")
-    within("spin", launch.spin_radps, 0.0, 1600.0, "rad/s")
+    within("spin", launch.spin_radps, 0.0, MOST_SPIN_RADPS, "rad/s")
     friction = _column([w.speed_mps / np.log(STATED_M / w.roughness_m) for w in winds])
     toward = _column([w.from_rad for w in winds])
     table = np.broadcast_arrays(

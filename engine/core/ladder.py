@@ -9,16 +9,16 @@ import numpy as np
 
 from engine.core.aero import Array
 from engine.core.air import REFERENCE, Air
-from engine.core.calibrate import bag_launches, finish_on_line
-from engine.core.flight import Launch, fly
+from engine.core.calibrate import SpeedHunt, bag_launches, finish_on_line
+from engine.core.flight import MOST_SPIN_RADPS, Launch, fly, picked
 from engine.core.golfer import Golfer
 from engine.core.physics import Physics
 from engine.core.wind import CALM
-from engine.errors import NoSolution
 
 # Rungs below the shortest full swing and above the longest, as shares of them.
 _BELOW = (0.12, 0.2, 0.3, 0.42, 0.56, 0.7, 0.85)
 _ABOVE = (1.08, 1.2)
+_TRIES = 30
 _LEAST_GAP = 1.02  # rungs closer than this would make slopes of noise
 
 
@@ -83,21 +83,20 @@ def ladder(golfer: Golfer, *, physics: Physics, reference: Air = REFERENCE) -> L
     pick = np.array([rung[1] for rung in rungs])
     usual = np.array([swings[i].carry_m for i in pick])
     ratio = every.spin_radps[pick] / every.speed_mps[pick]
-    speed = every.speed_mps[pick] * (carry / usual) ** 0.6
-    for _ in range(20):
+    hunt = SpeedHunt(wanted_m=carry, speed_mps=every.speed_mps[pick] * (carry / usual) ** 0.6)
+    for _ in range(_TRIES):
         launch = Launch(
-            speed_mps=speed,
+            speed_mps=hunt.speed_mps,
             launch_rad=every.launch_rad[pick],
-            azimuth_rad=np.zeros_like(speed),
-            spin_radps=ratio * speed,
+            azimuth_rad=np.zeros(pick.size),
+            spin_radps=np.minimum(ratio * hunt.speed_mps, MOST_SPIN_RADPS),
             tilt_rad=every.tilt_rad[pick],
         )
         down = fly(launch=launch, air=reference, wind=CALM, ball=physics.ball)
-        miss = np.log(carry / np.hypot(down.carry_m, down.side_m))
-        if np.all(np.abs(miss) < 1e-5):
-            launch, _ = finish_on_line(launch=launch, physics=physics, air=reference)
-            loft = np.array([swings[i].loft_rad for i in pick])
-            return Ladder(carry_m=carry, loft_rad=loft, launch=launch, longest_m=high[0])
-        speed = np.clip(speed * np.exp(0.62 * miss), 5.0, 90.0)
-    name = "plays-as"
-    raise NoSolution(name, "no ball speed gives every rung of this player's carries")
+        found = hunt.close(np.hypot(down.carry_m, down.side_m))
+        if found.all():
+            break
+    # A rung no ball speed reaches is left out: a very short pitch, or far past a long driver.
+    launch, _ = finish_on_line(launch=picked(launch, found), physics=physics, air=reference)
+    loft = np.array([swings[i].loft_rad for i in pick])
+    return Ladder(carry_m=carry[found], loft_rad=loft[found], launch=launch, longest_m=high[0])

@@ -68,8 +68,8 @@ def with_measured(*, club: Club, physics: Physics, air: Air) -> Club:
         "spin": float(start[1][0]) * 40.0 / physics.ball.radius_m,
     }
     at = np.array([0.5 * log(club.carry_m) + log(4.0), *(log(guess[name]) for name in open_)])
-    low = np.array([log(6.0), *(log(_LOW[name]) for name in open_)])
-    high = np.array([log(89.0), *(log(_HIGH[name]) for name in open_)])
+    low = np.array([log(4.0), *(log(_LOW[name]) for name in open_)])
+    high = np.array([log(97.0), *(log(_HIGH[name]) for name in open_)])
     for _ in range(_TRIES):
         tries = np.vstack([at, at + _NUDGE * np.eye(at.size)])
         found = np.log(_outcome(club, tries, open_, seen, physics, air))

@@ -13,7 +13,7 @@ from engine.core.golfer import Club, Family, SwingKind
 # Fitted by eye to women's tour and average amateur figures, both from memory.
 _LAUNCH_SLOWER = ((0.18, 0.26, 0.59, 0.80, 1.05), (1.25, 1.25, 1.15, 0.4, 0.2))  # loft rad, -
 _SPIN_SLOWER_DRIVER, _SPIN_SLOWER = 1.4, 0.6
-_FASTER, _SLOWER = -0.15, 0.45  # the law is held beyond these shares of the tour speed
+_FASTER, _SLOWER = -0.05, 0.45  # the law is held beyond these shares of the tour speed
 _DRIVER_LAUNCH_PER_LOFT = 0.7  # common practice, no source
 
 
@@ -81,4 +81,4 @@ def typical_launch(
     slower = np.clip(1.0 - speed_mps / usual, _FASTER, _SLOWER)
     launch = launch * (1.0 + np.interp(loft, *_LAUNCH_SLOWER) * slower)
     grip = grip * (1.0 + np.where(is_driver, _SPIN_SLOWER_DRIVER, _SPIN_SLOWER) * slower)
-    return np.clip(launch, 0.05, 0.75), np.clip(grip, 0.04, 0.8)
+    return np.clip(launch, 0.05, 0.75), np.clip(grip, 0.04, 0.75)

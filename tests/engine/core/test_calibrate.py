@@ -3,6 +3,8 @@ from math import degrees, radians
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from engine.api.standard import physics
 from engine.core.air import REFERENCE, air_of
@@ -120,3 +122,29 @@ def test_refuses_carries_and_measurements_that_cannot_be() -> None:
     with pytest.raises(NoSolution) as caught:
         flown(with_club("7i", apex_m=150.0))
     assert "7i" in caught.value.name
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.floats(0.3, 1.25),
+    st.lists(st.floats(0.85, 1.15), min_size=14, max_size=14),
+    st.floats(-5.0, 5.0),
+    st.sampled_from([-1, 1]),
+)
+def test_uneven_bags_and_slow_players_calibrate(
+    scale: float, uneven: list[float], curve_deg: float, hand: int
+) -> None:
+    golfer = player(scale=scale, curve_deg=curve_deg, hand=hand)
+    clubs = tuple(
+        replace(c, carry_m=max(c.carry_m * u, 20.0))
+        for c, u in zip(golfer.clubs, uneven, strict=True)
+    )
+    golfer = replace(golfer, clubs=clubs)
+    stated = {c.name: c.carry_m for c in clubs}
+    swings, _, down = flown(golfer)
+    for i, swing in enumerate(swings):
+        if swing.kind == "full":
+            assert down.carry_m[i] == pytest.approx(stated[swing.club], abs=0.05 * YD)
+    rungs = ladder(golfer, physics=P)
+    assert np.all(np.diff(rungs.carry_m) > 0.0)
+    assert rungs.carry_m[-1] >= max(stated.values())
