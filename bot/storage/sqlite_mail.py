@@ -39,9 +39,12 @@ class SqliteMail:
         """The oldest open update of the queue that follows `after`, going round."""
         sql = (
             "SELECT source, update_id, queue, at, raw, attempts FROM inbox "
-            "WHERE state = 'open' AND queue > ? ORDER BY queue, at, update_id LIMIT 1"
+            "WHERE state = 'open' AND queue {} ? ORDER BY queue, at, update_id LIMIT 1"
         )
-        row = self._rows(sql, (after,)).fetchone() or self._rows(sql, ("",)).fetchone()
+        row = (
+            self._rows(sql.format(">"), (after,)).fetchone()
+            or self._rows(sql.format(">="), ("",)).fetchone()
+        )
         if row is None:
             return None
         source, update_id, queue, at, raw, attempts = row

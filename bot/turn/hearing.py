@@ -4,6 +4,7 @@ from bot.model import reading as read
 from bot.model.message import Message
 
 OVERHEARD = (read.Shot, read.Result, read.Score, read.Safety)
+BARE = 6  # characters: no more than a number and its unit
 TOO_LATE = (
     read.Shot, read.FollowUp, read.RulesHelp, read.Answered, read.Nonsense, read.Talk,
 )  # fmt: skip
@@ -20,18 +21,23 @@ def heard(message: Message, reading: read.Reading) -> read.Reading | None:
     if message.late:
         acts = tuple(act for act in acts if not isinstance(act, TOO_LATE))
     if not message.addressed:
-        acts = tuple(act for act in acts if isinstance(act, OVERHEARD) and _plain(act))
+        bare = len(message.text.strip()) <= BARE
+        acts = tuple(a for a in acts if isinstance(a, OVERHEARD) and _plain(a, bare))
     if not acts and (message.late or not message.addressed):
         return None
     return reading if acts == reading.acts else reading.model_copy(update={"acts": acts})
 
 
-def _plain(act: read.Act) -> bool:
+def _plain(act: read.Act, bare: bool) -> bool:
     """Whether an overheard act carries what makes it golf and not chatter."""
     match act:
         case read.Shot():
-            told = (act.facts.distance, act.facts.plays_as, act.facts.middle, act.facts.putt)
-            return any(x is not None for x in told)
+            facts = act.facts
+            number = (facts.distance, facts.plays_as, facts.middle, facts.putt)
+            if all(x is None for x in number):
+                return False
+            told = [n for n in facts.model_fields_set if getattr(facts, n) not in (None, ())]
+            return bare or len(told) > 1
         case read.Result():
             return act.club is not None
         case read.Score():

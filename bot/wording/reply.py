@@ -8,6 +8,8 @@ from bot.model.answer import Answer
 from bot.model.message import Reply
 from bot.wording.base import WIDTH, Style, word
 
+ISOLATE, END_ISOLATE = "\u2068", "\u2069"  # around a name that runs from right to left
+
 
 def reply(answers: Sequence[Answer], style: Style) -> Reply:
     """Word the most urgent answer; add a bare note of another where a line is free."""
@@ -30,4 +32,7 @@ def _named(name: str, line: str) -> str:
     room = WIDTH - len(line) - 2
     if room < 1:
         return line
-    return f"{name[:room]}: {line}"
+    cut = name[:room]
+    if ISOLATE in cut and END_ISOLATE not in cut:
+        cut = cut[:-1] + END_ISOLATE
+    return f"{cut}: {line}"

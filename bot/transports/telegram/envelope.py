@@ -8,7 +8,7 @@ from typing import Any
 from bot.storage.store import Update
 from bot.transports.telegram.names import SOURCE, key
 
-NO_CHAT = ""
+NO_CHAT = "none"
 MAX_ID = 2**63 - 1
 
 

@@ -9,7 +9,7 @@ from bot.model.measure import Measure
 from bot.model.message import Message
 from bot.turn.hearing import heard
 
-SHOT = read.Shot(facts=read.Facts(distance=Measure(value=160)))
+SHOT = read.Shot(facts=read.Facts(distance=Measure(value=160), lie=("rough",)))
 VAGUE = read.Shot(facts=read.Facts(lie=("rough",)))
 RESULT = read.Result(club="8 iron")
 THANKS = read.Talk(intent="thanks")
