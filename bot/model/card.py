@@ -104,3 +104,5 @@ class RoundOver(Answer):
     kind: Literal["round_over"] = "round_over"
     for_all: bool
     row: Row | None = None
+    doubted: int = 0  # stored numbers the player's shots contradict
+    taken: bool = False  # those were taken over, as the player has set

@@ -35,6 +35,7 @@ class BagShown(Answer):
     advice: ClassVar[bool] = False
     kind: Literal["bag"] = "bag"
     version: int
+    who: str = ""  # named where the bag is not the asker's own
     clubs: tuple[ClubLine, ...]
     only: str | None = None
     hand: Side | None = None
@@ -66,6 +67,7 @@ class ProfileKept(Answer):
 
     advice: ClassVar[bool] = False
     kind: Literal["profile_kept"] = "profile_kept"
+    who: str = ""  # named where it was told for somebody else
     kept: tuple[Kept, ...] = ()
     ask: Question | None = None
     done: bool = False

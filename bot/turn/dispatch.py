@@ -112,7 +112,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Round(intent="join" | "leave" | "invite"):
             return group.take(desk, act, reading)
         case read.Round():
-            return _go_on(*round.take(desk, act, reading), reading)
+            return learning.after_round(*_go_on(*round.take(desk, act, reading), reading))
         case read.Score():
             return score.take(desk, act, reading)
         case read.RulesHelp():
@@ -144,7 +144,7 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
         case "round_kind":
             return _go_on(*round.take_kind(desk, act), reading)
         case "round_end":
-            return round.take_end(desk, act)
+            return learning.after_round(*round.take_end(desk, act))
         case _ if learning.waiting(desk):
             return learning.take_answered(desk, act)
         case _ if setup.open_here(desk):

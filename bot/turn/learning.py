@@ -7,6 +7,7 @@ from dataclasses import asdict, replace
 from typing import Any
 
 from bot.model.answer import Answer, CannotYet
+from bot.model.card import RoundOver
 from bot.model.golfer import Changed, ClubLearned, LessonShown, ProfileDoubt
 from bot.model.measure import Measure, Unit
 from bot.model.reading import Answered, Expecting, Review
@@ -102,6 +103,19 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
         body = {"key": wanted.key, "taken": False, "learned": wanted.learned.value}
         return _ask_next(desk.log("learned", body), ())
     return desk, LessonShown(shots=count, ask=wanted)
+
+
+def after_round(desk: Desk, answer: Answer) -> tuple[Desk, Answer]:
+    """Say with the end of a round which numbers look wrong, or take them over if so set."""
+    if not isinstance(answer, RoundOver) or not answer.for_all:
+        return desk, answer
+    found, _ = lesson(desk)
+    changes = _changes(desk, found)
+    by_itself = desk.player.learn_by_itself
+    if changes and by_itself:
+        desk = _taken_over(desk, changes)
+    update = {"doubted": len(changes), "taken": by_itself and bool(changes)}
+    return desk, answer.model_copy(update=update)
 
 
 def waiting(desk: Desk) -> bool:

@@ -22,7 +22,8 @@ def take(desk: Desk, act: Told, reading: Reading) -> tuple[Desk, Answer]:
     """Answer what a message tells of one player, all of it at once."""
     match act.intent:
         case "show":
-            return desk, bag_shown(desk.player, act.club)
+            who = "" if desk.who == desk.message.sender else desk.trip.names.get(desk.who, "")
+            return desk, bag_shown(desk.player, act.club, who)
         case "start_setup":
             return setup.start(desk)
         case "skip":
@@ -54,7 +55,7 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     return take(desk, told, Reading(text="", acts=(told,)))
 
 
-def bag_shown(player: Player, only: str | None = None) -> Answer:
+def bag_shown(player: Player, only: str | None = None, who: str = "") -> Answer:
     """Return the bag as it stands, or one club of it."""
     profile = player.profile
     bag = bag_of(profile)
@@ -66,6 +67,7 @@ def bag_shown(player: Player, only: str | None = None) -> Answer:
     origin = "told" if "told" in (bag.of("handicap"), bag.of("score")) else "guessed"
     return BagShown(
         version=profile.version,
+        who=who,
         clubs=clubs,
         only=only,
         hand=profile.hand,

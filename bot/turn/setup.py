@@ -84,7 +84,7 @@ def go_on(desk: Desk, kept: tuple[Kept, ...]) -> tuple[Desk, Answer]:
     """Say what was kept and ask what comes next, while a setting-up is open."""
     player = desk.player
     if desk.who != desk.message.sender:
-        return desk, ProfileKept(kept=kept)
+        return desk, ProfileKept(kept=kept, who=desk.trip.names.get(desk.who, ""))
     if player.setup is None and (player.setup_skipped or player.profile.version > 1):
         return desk, ProfileKept(kept=kept)
     asked = player.setup_skipped

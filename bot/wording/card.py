@@ -103,11 +103,22 @@ def _(answer: RoundOver, style: Style) -> Lines:
         row = answer.row
         so_far = _so_far(row.total, row.to_par, row.points, row.played)
     if answer.for_all:
-        return Lines((f"Round over.{so_far}", "The review is open: send review."))
+        return Lines((f"Round over.{so_far}", _after(answer)))
     return Lines(
         (f"Your round is over.{so_far}",
          "Review in private; end round again once everybody is in.")
     )  # fmt: skip
+
+
+def _after(answer: RoundOver) -> str:
+    """What to do next: the review, and the numbers learned."""
+    many = f"{answer.doubted} number{'' if answer.doubted == 1 else 's'}"
+    if not answer.doubted:
+        return "The review is open: send review."
+    if answer.taken:
+        return f"Took over {many} from your shots. Send review, or bag."
+    verb = "looks" if answer.doubted == 1 else "look"
+    return f"Send review, or learn: {many} of yours {verb} wrong."
 
 
 def _so_far(total: int | None, to_par: int | None, points: int | None, played: int) -> str:

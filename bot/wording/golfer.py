@@ -47,7 +47,7 @@ def _(answer: SetUp, style: Style) -> Lines:
 def _(answer: ProfileKept, style: Style) -> Lines:
     if answer.undone:
         return Lines(("Taken back. Send bag to see it as it was.",))
-    lines = [_all(answer.kept, style)] if answer.kept else []
+    lines = [_all(answer.kept, style, answer.who)] if answer.kept else []
     if answer.ask is not None:
         lines.append(_ASKS[answer.ask])
         return Lines(tuple(lines), (*_BUTTONS.get(answer.ask, ()), "skip"))
@@ -100,11 +100,14 @@ def high_plus(answer: ProfileDoubt) -> str:
 def _(answer: BagShown, style: Style) -> Lines:
     if answer.only is not None:
         return Lines(_one(answer.clubs[0], style))
-    cells = [f"{c.name} {_MARKS[c.source]}{length(c.carry, style)}" for c in answer.clubs]
-    lines = [", ".join(cells[i : i + 4]) for i in range(0, len(cells), 4)]
+    metric = any(c.carry.unit == "m" for c in answer.clubs)
+    plain = style._replace(units="metric" if metric else "imperial")
+    cells = [f"{c.name} {_MARKS[c.source]}{length(c.carry, plain)}" for c in answer.clubs]
+    lines = [f"{answer.who}'s bag:"] if answer.who else []
+    lines += [", ".join(cells[i : i + 4]) for i in range(0, len(cells), 4)]
     marks = {c.source for c in answer.clubs}
     legend = [t for s, t in (("guessed", "~ guessed"), ("learned", "* learned")) if s in marks]
-    units = "metres" if style.units == "metric" else "yards"
+    units = "metres" if metric else "yards"
     lines.append(f"Carries in {units}{''.join(f', {t}' for t in legend)}.")
     lines.append(_player(answer, style))
     return Lines(tuple(lines))
@@ -140,12 +143,13 @@ def _one(line: ClubLine, style: Style) -> tuple[str, str]:
     return first, f"Spread {guess}{spread} long, {guess}{side} side; not solid {guess}{bad}."
 
 
-def _all(kept: tuple[Kept, ...], style: Style) -> str:
+def _all(kept: tuple[Kept, ...], style: Style, who: str) -> str:
     """Join what was kept, as many as fit the line."""
+    for_whom = f"For {who[:20]}: " if who else ""
     parts = [_kept(k, style) for k in kept]
     for n in range(len(parts), 0, -1):
         rest = len(parts) - n
-        line = ", ".join(parts[:n]) + (f" and {rest} more" if rest else "") + "."
+        line = for_whom + ", ".join(parts[:n]) + (f" and {rest} more" if rest else "") + "."
         if len(line) <= WIDTH:
             break
     return line[0].upper() + line[1:]

@@ -18,7 +18,8 @@ _MISS_OF = {
 
 def profile(b: Bundle, player: str | None) -> Profile | None:
     """The fact about player or bag, or None."""
-    if b.has("profile.show") or (b.has("profile.bag") and b.names <= {"profile.bag", "got.club"}):
+    others = {n for n in b.names if not (player and n.split(".")[0] in ("x", "join"))}
+    if b.has("profile.show") or (b.has("profile.bag") and others <= {"profile.bag", "got.club"}):
         return Profile(intent="show", club=b.value("got.club"), player=player)
     if b.has("profile.setup"):
         return Profile(intent="start_setup", player=player)

@@ -100,6 +100,9 @@ def reviews(b: Bundle) -> Review | CourseNote | None:
         and not b.has("n", "got.carry", "side", "shape")
     ):
         return Review(intent="club_stats" if club else "review", club=club)
+    if b.has("review.learn_always", "review.learn_asking"):
+        part = "always" if b.has("review.learn_always") else "never"
+        return Review(intent="apply_learning", part=part)
     for name, intent in (
         ("export", "export"), ("report", "report"), ("picture", "picture"), ("learn", "learn"),
         ("cost", "part"), ("review", "review"),

@@ -90,3 +90,11 @@ def test_shots_and_results_stay_what_they_are(text: str, asked: Asked) -> None:
 def test_the_bag_is_asked_for_in_a_word() -> None:
     assert facts("bag") == [{"intent": "show"}]
     assert facts("bag 7i") == [{"intent": "show", "club": "7i"}]
+
+
+def test_learning_by_itself_is_switched_in_words() -> None:
+    always = {"intent": "apply_learning", "part": "always"}
+    assert facts("learn by yourself") == [always]
+    assert facts("always learn") == [always]
+    assert facts("ask before you learn") == [{"intent": "apply_learning", "part": "never"}]
+    assert facts("learn") == [{"intent": "learn"}]

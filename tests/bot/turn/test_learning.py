@@ -154,3 +154,20 @@ def test_metric_players_learn_in_metres() -> None:
     assert found.ask.learned.unit == "m"
     lesson(b, YES)
     assert abs(carry(b) - 144 * 0.9144) < 1.5
+
+
+def test_the_end_of_a_round_points_at_numbers_that_look_wrong() -> None:
+    b = bench(152, tuple(144 + d for d in SCATTER))
+    b.take(read.Round(intent="start_round", competition=False))
+    lines = b.say(read.Round(intent="end_round"))
+    assert lines[-1] == "Send review, or learn: 1 number of yours looks wrong."
+    assert carry(b) == 152
+
+
+def test_the_end_of_a_round_takes_numbers_over_where_so_set() -> None:
+    b = bench(152, tuple(144 + d for d in SCATTER))
+    lesson(b, read.Review(intent="apply_learning", part="always"))
+    b.take(read.Round(intent="start_round", competition=False))
+    lines = b.say(read.Round(intent="end_round"))
+    assert lines[-1] == "Took over 1 number from your shots. Send review, or bag."
+    assert abs(carry(b) - 144) < 1.5
