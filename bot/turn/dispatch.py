@@ -15,6 +15,7 @@ from bot.turn import (
     privacy,
     profile,
     putt,
+    result,
     round,
     rules,
     safety,
@@ -113,6 +114,8 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return group.take(desk, act, reading)
         case read.Round():
             return learning.after_round(*_go_on(*round.take(desk, act, reading), reading))
+        case read.Result():
+            return result.take(desk, act)
         case read.Score():
             return score.take(desk, act, reading)
         case read.RulesHelp():

@@ -8,6 +8,7 @@ from bot.wording import (  # noqa: F401  registers the wordings
     learning,
     plain,
     putt,
+    result,
     rules,
     safety,
     shot,

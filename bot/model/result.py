@@ -1,0 +1,27 @@
+"""Answers to what became of a shot."""
+
+from typing import ClassVar, Literal
+
+from bot.model.answer import Answer
+
+
+class ResultKept(Answer):
+    """A result was written down; `of_advice` says whether it answers a shot asked about."""
+
+    urgency: ClassVar[int] = 0
+    kind: Literal["result_kept"] = "result_kept"
+    club: str | None = None
+    side: str | None = None
+    depth: str | None = None
+    lie: tuple[str, ...] = ()
+    putts: int | None = None
+    penalty: int = 0
+    of_advice: bool = False
+
+
+class ResultDoubted(Answer):
+    """A result that cannot be: nothing was kept."""
+
+    urgency: ClassVar[int] = 2
+    kind: Literal["result_doubted"] = "result_doubted"
+    club: str
