@@ -129,6 +129,7 @@ class Facts(Frozen):
     middle: Measure | None = None
     back: Measure | None = None
     plays_as: Measure | None = None  # the player's own slope-adjusted number
+    plays_delta: Measure | None = None  # told as so much longer (+) or shorter (-) than it is
     wind: Wind | None = None
     elevation: Elevation | None = None
     air: Air | None = None

@@ -9,6 +9,7 @@ from typing import Any, Final
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from bot.text.numbers import WORDS as NUMBER_WORDS
 from bot.text.patterns import code
 from bot.text.pieces import split
 
@@ -20,7 +21,7 @@ _ARTICLES: Final = frozenset({"the", "a", "an", "my"})
 # Families whose words turn the advice round: one slip of the finger at most is mended.
 _GRAVE: Final = frozenset(
     {"side", "height", "place", "wind", "compass", "join", "danger", "rules", "profile", "talk",
-     "round", "review", "score", "ask", "miss", "hostile", "result"}
+     "round", "review", "score", "ask", "miss", "hostile", "result", "number"}
 )  # fmt: skip
 
 
@@ -61,6 +62,9 @@ def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
         for word in phrase.split():  # a slip inside a phrase of danger is mended as well
             if len(word) >= DANGER_WORD and word.isalpha():
                 singles.setdefault(word, "danger.part")
+    for number in NUMBER_WORDS:
+        if len(number) >= 4:
+            singles.setdefault(number, "number." + number)
     for unit in ("yards", "metres", "meters", "feet", "knots", "degrees", "percent", "inches"):
         singles.setdefault(unit, "unit." + unit)
     return signs, words, units, singles
@@ -132,6 +136,23 @@ def mend(word: str) -> str:
     if family in _GRAVE and best > 1:
         return word
     return target
+
+
+@lru_cache(maxsize=1024)
+def unrun(word: str) -> tuple[str, str] | None:
+    """The two known words that an unknown one was run together from, or None."""
+    if len(word) < 6 or word in _PARTS or word in _REAL or not word.isalpha():
+        return None
+    for at in range(3, len(word) - 2):
+        head, tail = word[:at], word[at:]
+        if _whole(head) and _whole(tail):
+            return head, tail
+    return None
+
+
+def _whole(word: str) -> bool:
+    """Whether a part of a run-together word is a word of numbers, units or the vocabulary."""
+    return word in _SINGLES or word in NUMBER_WORDS or END in UNITS.get(word, {})
 
 
 def longest(trie: Trie, texts: list[str], at: int) -> tuple[int, str] | None:

@@ -2,12 +2,12 @@
 
 from typing import Final
 
-from bot.text.lexicon import SIGNS, WORDS, longest, mend
+from bot.text.lexicon import SIGNS, WORDS, longest, mend, unrun
 from bot.text.measures import measures
 from bot.text.normalise import Folded, normalise
 from bot.text.numbers import is_number_word, numbers
 from bot.text.patterns import Token
-from bot.text.pieces import split
+from bot.text.pieces import Piece, split
 
 MOST: Final = 120
 """Tokens of one message that the rules read; what comes after is unread."""
@@ -16,16 +16,26 @@ _MENDED: Final = 80
 """Unknown words of one message that are tried against the vocabulary."""
 
 
+# What dictation writes for a number in front of a club's noun.
+_HEARD: Final = {
+    "fore": "four", "for": "four", "to": "two", "too": "two", "ate": "eight", "won": "one",
+    "tree": "three", "free": "three", "sex": "six", "sicks": "six", "heaven": "seven",
+    "fife": "five", "tow": "two",
+}  # fmt: skip
+
+
 def tokens(text: str) -> tuple[Folded, list[Token]]:
     """The folded text and its tokens, small words kept out but remembered in `before`."""
     folded = normalise(text, SIGNS)
     pieces = split(folded.text)[: 2 * MOST]
     texts: list[str] = []
+    spread: list[Piece] = []
     tried = 0
     for piece in pieces:
         word = piece.text
         if named(text, folded, piece.start, piece.end):
             texts.append(word)
+            spread.append(piece)
             continue
         if (
             tried < _MENDED
@@ -37,7 +47,20 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             word = mend(word)
         if word.endswith("'s") and word not in WORDS and word[:-2] in WORDS:
             word = word[:-2]
-        texts.append(word)
+        parts = unrun(word) if tried < _MENDED else None
+        texts.append(word if parts is None else parts[0])
+        if parts is not None:
+            cut = piece.start + len(parts[0])
+            spread.append(piece._replace(text=parts[0], end=cut))
+            piece = piece._replace(text=parts[1], start=cut)
+            texts.append(parts[1])
+        spread.append(piece)
+    pieces = spread
+    for at in range(len(texts) - 1):
+        heard = _HEARD.get(texts[at])
+        wind_clubs = texts[at + 1] == "club" and texts[at + 2 : at + 3] == ["wind"]
+        if heard and (texts[at + 1] in ("iron", "wood", "hybrid") or wind_clubs):
+            texts[at] = heard
     for at in range(len(texts) - 2):  # dictation hears "in two" for "into"
         if texts[at : at + 2] == ["in", "two"] and is_number_word(texts[at + 2]):
             texts[at], texts[at + 1] = "into", ","

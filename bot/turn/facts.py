@@ -119,7 +119,7 @@ def _asked(
     if before is None:
         full = told
     elif isinstance(act, read.FollowUp):
-        full = flat(follow(before, act.facts), units)
+        full = flat(follow(before, act.facts, act.not_side), units)
     else:
         full = flat(moved_on(before, act.facts), units)
     carried = [k for k in full if k not in told and k not in ONCE]
@@ -145,6 +145,8 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
             out.update(_far(name, said, units))
     if facts.plays_as is not None:
         out.update(_far("plays_as", facts.plays_as, units))
+    if facts.plays_delta is not None:
+        out.update(_far("plays_delta", facts.plays_delta, units))
     if facts.wind is not None:
         out.update(_wind(facts.wind, units))
     if facts.elevation is not None:
@@ -168,7 +170,7 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
     out.update(
         _given(
             club_asked=facts.club, club_excluded=facts.club_excluded,
-            swing=None if facts.swing in ("chip", "pitch") else facts.swing,
+            swing=facts.swing if facts.club or facts.clubs_compare else None,
             shape=facts.shape,
         )
     )  # fmt: skip

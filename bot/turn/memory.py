@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from bot.model.reading import Facts, Wind
+from bot.model.reading import Facts, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -19,6 +19,7 @@ LIVES: dict[str, Life] = {
     "middle": "shot",
     "back": "shot",
     "plays_as": "shot",
+    "plays_delta": "shot",
     "elevation": "shot",
     "lie": "shot",
     "lie_angle": "shot",
@@ -49,8 +50,13 @@ def talked_of(memory: Memory, at: datetime) -> Facts | None:
     return memory.asked_for or memory.shot
 
 
-def follow(old: Facts, new: Facts) -> Facts:
-    """Return the facts of the same shot after a message that changed some of them."""
+def follow(old: Facts, new: Facts, not_side: Side | None = None) -> Facts:
+    """Return the facts of the same shot after a message that changed some of them.
+
+    `not_side` is a side taken back ("right, not left"): trouble told there is on the other.
+    """
+    if not_side is not None:
+        old = _other_side(old, not_side)
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
 
@@ -62,7 +68,7 @@ def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
 
 def moved_on(old: Facts, new: Facts) -> Facts:
     """Return the facts of a ball in another place: what outlives a shot, and what was told."""
-    new_hole = new.hole is not None and new.hole.number is not None
+    new_hole = new.hole is not None
     lives = {"day"} if new_hole else {"day", "hole"}
     return _merged({n: v for n, v in _told(old).items() if LIVES[n] in lives}, new)
 
@@ -71,6 +77,21 @@ def carried(facts: Facts, told: Facts) -> tuple[str, ...]:
     """Return the names of facts that come from memory and not from this message."""
     now = _told(told)
     return tuple(name for name in _told(facts) if name not in now)
+
+
+def _other_side(facts: Facts, wrong: Side) -> Facts:
+    """Return the facts with trouble, or else the wind, moved off the wrong side."""
+    right: Side = "left" if wrong == "right" else "right"
+    if any(h.side == wrong for h in facts.hazards):
+        moved = tuple(
+            h.model_copy(update={"side": right}) if h.side == wrong else h for h in facts.hazards
+        )
+        return facts.model_copy(update={"hazards": moved})
+    wind = facts.wind
+    if wind is None or wind.from_deg is None:
+        return facts
+    mirrored = wind.model_copy(update={"from_deg": (360.0 - wind.from_deg) % 360.0})
+    return facts.model_copy(update={"wind": mirrored})
 
 
 def _merged(old: dict[str, object], new: Facts) -> Facts:

@@ -45,7 +45,7 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
         return desk, CannotYet(reason="nothing_to_follow")
     if act.ask == "why":
         return desk, _explained(desk)
-    facts = remembered.follow(desk.memory.shot, act.facts)
+    facts = remembered.follow(desk.memory.shot, act.facts, act.not_side)
     return _advise(desk, facts, act.facts, desk.memory.shot_kind, reading)
 
 

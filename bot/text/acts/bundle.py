@@ -4,11 +4,14 @@ from collections.abc import Iterable
 from typing import Any
 
 from bot.model.measure import Measure
-from bot.model.reading import Air, Elevation, Facts, Green, Hazard, Hole, Lie, Wind
+from bot.model.reading import Air, Elevation, Facts, Green, Hazard, HazardSide, Hole, Lie, Wind
 from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules import trouble, wind
 
+_MISSES: dict[str, HazardSide] = {
+    "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
+}  # fmt: skip
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
 
@@ -225,6 +228,18 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
     return out
 
 
+def _on_from_front(b: Bundle, fields: dict[str, Any]) -> None:
+    """A pin told by how far it stands behind the front edge."""
+    on, front = b.value("got.pin_on"), fields.get("front")
+    if on is None:
+        return
+    if front is None and fields.get("reference") == "front":
+        front = fields.pop("distance")
+    if front is not None:
+        fields["front"], fields["reference"] = front, "pin"
+        fields["distance"] = front.model_copy(update={"value": front.value + on.value})
+
+
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
     """What it plays is the distance where no other is told."""
     played = b.measure("got.play")
@@ -240,6 +255,7 @@ def facts(b: Bundle) -> Facts:
     """Everything told of a shot to come."""
     fields = numbers_to(b)
     found = list(trouble.hazards(b.tokens))
+    _on_from_front(b, fields)
     plays_as = b.measure("got.plays_as")
     if plays_as is not None:
         fields["plays_as"] = plays_as
@@ -265,6 +281,10 @@ def facts(b: Bundle) -> Facts:
     lie = lies(b.tokens)
     found += _nowhere(b, lie, found)
     pins = [s for t in b.every("got.pin") for s in t.value]
+    safe = list(trouble.safe(b.tokens))
+    for before, after in zip(b.tokens, b.tokens[1:], strict=False):
+        if before.name == "miss.word" and after.name in _MISSES and "distance" in fields:
+            safe.append(_MISSES[after.name])
     swing_club = b.value("got.swing_club")
     swing = b.first("swing")
     club = b.value("got.club") or (swing_club[1] if swing_club else None)
@@ -272,7 +292,8 @@ def facts(b: Bundle) -> Facts:
     return Facts(
         **fields,
         wind=wind_of(b), elevation=elevation_of(b), air=air(b), lie=lie,
-        hazards=tuple(found), safe=trouble.safe(b.tokens), pin=tuple(dict.fromkeys(pins)),
+        hazards=tuple(found), safe=tuple(safe), plays_delta=b.measure("got.plays_delta"),
+        pin=tuple(dict.fromkeys(pins)),
         green=green(b), hole=hole(b), leave=b.measure("got.leave"), club=club,
         clubs_compare=b.value("got.compare") or (), club_excluded=b.value("got.excluded"),
         swing=swing_club[0] if swing_club else swing.name.split(".")[1] if swing else None,

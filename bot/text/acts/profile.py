@@ -23,7 +23,7 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="show", club=b.value("got.club"), player=player)
     if b.has("profile.setup"):
         return Profile(intent="start_setup", player=player)
-    if b.has("profile.metric", "profile.imperial") and not b.has("got.wind", "got.hazard"):
+    if b.has("profile.metric", "profile.imperial") and not b.has("got", "n"):
         units = "metric" if b.has("profile.metric") else "imperial"
         return Profile(intent="set_units", units=units, player=player)
     if b.has("profile.hand", "profile.rhand"):
@@ -34,6 +34,8 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         if number is not None:
             value = number.value.value if isinstance(number.value, Num) else number.value
             return Profile(intent="set_handicap", handicap=float(value), player=player)
+    if b.has("profile.handicap") and any(t.text == "scratch" for t in b.tokens):
+        return Profile(intent="set_handicap", handicap=0.0, player=player)
     if b.has("profile.speed"):
         number = b.first("n.speed", "n.bare")
         wind = b.value("got.wind")
@@ -79,7 +81,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     told = b.has(
         "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry", "join.is"
     )
-    mine = _mine(b.tokens) or any(t.text == "=" for t in b.tokens)
+    mine = _mine(b.tokens) or _is(b.tokens) or any(t.text == "=" for t in b.tokens)
     if told or mine:
         total = b.has("profile.total")
         return Profile(
@@ -88,6 +90,12 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
             player=player,
         )  # fmt: skip
     return None
+
+
+def _is(tokens: list[Token]) -> bool:
+    """Whether the message is of the form "7 iron is 152"."""
+    head = [t for t in tokens[:2] if t.name in ("got.club", "got.swing_club", "n.len", "n.bare")]
+    return len(head) == 2 and "is" in head[1].before.split()
 
 
 def _mine(tokens: list[Token]) -> bool:

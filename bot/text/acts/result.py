@@ -62,6 +62,8 @@ def is_result(b: Bundle) -> bool:
         return not b.has("score")
     if b.has("score.made", "score.pickup") or any(t.name in _TO_PAR for t in b.tokens):
         return False
+    if b.has("talk.thanks") and b.has("contact") and not b.has("got.club", "n"):
+        return False
     if b.has(*_STRONG):
         return True
     if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
@@ -161,6 +163,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         known = kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
         if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie and not known:
             lie.append(kind)
+    if len(lie) > 1 and "side" in fields and "lost" in lie:
+        lie.remove("lost")  # "lost it right" is a side
     fields["lie"] = tuple(lie)
 
 
@@ -205,7 +209,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
     picked = b.has("score.pickup", "wind.pickup")
     if to_par is None and strokes is None and not picked:
         return None
-    if b.has("putt.noun") and b.has("n.ft"):
+    if b.has("n.ft") and not b.has("score.made", "result"):
         return None
     putts = next((v for n, v in _PUTTS.items() if b.has(n)), None)
     if putts is None:

@@ -45,6 +45,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
         holes = b.first("round.holes")
         if holes is not None:
             count = 9 if holes.text.startswith("9") else 18
+        elif (begun := b.first("round.start")) is not None:
+            count = 18 if "18" in begun.text else 9 if begun.text.endswith(("9", "nine")) else None
         return Round(
             intent="start_round", course=_course(text), holes=count, players=_players(text),
             competition=_competition(text),
@@ -60,6 +62,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
                 fields["competition"] = intent.endswith("on")
             told = hole(b)
             if intent == "next_hole" and told is not None:
+                if told.par == 3 and b.has("n.bare", "n.len", "got.wind", "got.distance"):
+                    return None
                 return Round(intent="set_hole", hole=_with_length(b, told))
             return Round(**fields)
     told = hole(b)

@@ -41,7 +41,8 @@ _ASKED = re.compile(
     r"|\bthe rules? (?:on|for|about|when|if)\b|drop from (?:the )?(?:knee|shoulder)"
     r"|how many clubs|too many clubs|\b(?:1[5-9]|fifteen) clubs in|wrong ball"
     r"|(?:can|may|am) i (?:\w+ )?(?:ask|tell|give) (?:\w+ )*(?:advice|club)"
-    r"|(?:distance|measuring) devices?|range ?finders?"
+    r"|(?:distance|measuring) devices?|(?:can|may|allowed|legal|rule)\b.*range ?finder"
+    r"|range ?finders? (?:allowed|legal|ok\b)"
     r"|(?:do|should|can|may|must) (?:i|we) (?:\w+ )*provisional"
 )
 _OPTIONS = re.compile(r"\brules?\b|\bruling\b|\boptions?\b|\bcosts? (?:me )?(?:the )?least\b")

@@ -173,12 +173,8 @@ def shot(b: Bundle, player: str | None) -> Shot | FollowUp | Nonsense | None:
 
 def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
-    if b.has("ask.correct"):
-        not_side = None
-        for before, after in zip(b.tokens, b.tokens[1:], strict=False):
-            if before.name == "join.not" and after.name in ("side.left", "side.right"):
-                not_side = after.name.split(".")[1]
-        return FollowUp(ask="correct", facts=told, not_side=not_side, player=player)
+    if b.has("ask.correct", "got.swap"):
+        return FollowUp(ask="correct", facts=told, not_side=b.value("got.swap"), player=player)
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club or told.club_excluded
         told = told.model_copy(update={"club": club, "club_excluded": None})

@@ -29,6 +29,8 @@ def _suffix(code_: str) -> str:
 def _one(match: Match) -> tuple[str, Any] | None:
     token = match.one("c")
     found = club_code(token) if token else None
+    if token is not None and token.text == "gap" and "a" in token.before.split():
+        return None  # a gap in the trees
     return ("got.club", found) if found else None
 
 
@@ -86,6 +88,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
     rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),
+    rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.asked_number", "(ask.what_if|ask.why_not|verb.pick|ask.same|verb.hit) {c:n.bare|n.det}", lambda m: _one(m) if m.one("c") else None),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.the_number", "{c:n.det}", _one),

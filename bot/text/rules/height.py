@@ -6,6 +6,7 @@ from bot.model.reading import Elevation
 from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
+_STEEPEST = 20.0  # yards or metres: a larger number with a sign is no height
 _LARGEST = {
     "": 100.0,
     "ft": 400.0,
@@ -48,7 +49,8 @@ def _bare(match: Match) -> tuple[str, Elevation] | None:
 
 def _signed(match: Match) -> tuple[str, Elevation] | None:
     num: Num = match.value("n")
-    return _height(match) if num.signed else None
+    steep = num.unit in ("yd", "m") and abs(num.value) > _STEEPEST
+    return _height(match) if num.signed and not steep else None
 
 
 def _plays(match: Match) -> tuple[str, Num] | None:
@@ -70,6 +72,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),
+    rule("height.plays_up", "dist.play {w:height.up|height.down}(?! n)", _height),
     rule("height.word_num", f"{_ANY} {_LINK} {_NUM} (?!join.to)", _height),
     rule("height.num_word", f"{_NUM} {_ANY}", _bare),
     rule("height.flat", "height.flat", lambda m: ("got.height", Elevation(direction=0))),

@@ -118,6 +118,7 @@ _PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|pl
 HOLES: tuple[Rule, ...] = (
     rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
+    rule("hole.tee", "lie.tee {n:n.bare|n.det}(?= punct.c? (hole.par|got.par))", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
@@ -143,6 +144,7 @@ TRIOS: tuple[Rule, ...] = (
 PINS: tuple[Rule, ...] = (
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} punct.c? (hazard|got)) {_P})* (?! join.side? hazard)", _pin),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", _pin),
+    rule("pin.on", "place.pin {n:n.len|n.bare} (join.on|wind.behind)", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 40 else None),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
 
@@ -175,7 +177,8 @@ AIR: tuple[Rule, ...] = (
     rule("air.bare", "(air.cold|air.hot|air.warm|air.cool) join.at? {n:n.bare}(?= (punct|join))", lambda m: _temp(m) if m.value("n").value <= 110 else None),
     rule("air.altitude", "(height.altitude) (join.of|join.at)* {n:n.ft|n.len|n.bare}", _plain("got.altitude")),
     rule("air.altitude2", "{n:n.ft|n.len|n.bare} (join.of|height.uphill)* height.altitude", _plain("got.altitude")),
-    rule("air.altitude3", "join.at {n:n.ft} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 else None),
+    rule("air.altitude3", "join.at {n:n.ft|n.len} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 else None),
+    rule("air.thin", "air.thin join.at {n:n.ft|n.len}", _plain("got.altitude")),
     rule("air.humidity", "air.humid (join.at|join.of)* {n:n.pct}", _plain("got.humidity")),
     rule("air.humidity2", "{n:n.pct} air.humid", _plain("got.humidity")),
     rule("green.stimp", "ground.stimp (join.at|join.of|join.to|join.was)* {n:n.bare|n.det}", _plain("got.stimp")),

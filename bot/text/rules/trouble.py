@@ -101,6 +101,13 @@ def _safe(match: Match) -> tuple[str, Any] | None:
     return "got.safe", tuple(sides) if sides else ("all",)
 
 
+def _swap(match: Match) -> tuple[str, Any] | None:
+    """The side taken back in "not left, right" and "right, not left"."""
+    sides = [t.name.split(".")[1] for t in match.tokens if t.name.startswith("side.")]
+    wrong = sides[0] if match.tokens[0].name == "join.not" else sides[1]
+    return ("got.swap", wrong) if sides[0] != sides[1] else None
+
+
 def _trouble(match: Match) -> tuple[str, Any] | None:
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
     return "got.hazard", tuple(Hazard(kind="trouble", side=s) for s in sides)
@@ -115,6 +122,7 @@ _NUM = "{n:n.bare|n.len}"
 _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.go})"
 
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.swap", "join.not (side.left|side.right) punct.c? (side.left|side.right)|(side.left|side.right) punct.c? join.not (side.left|side.right)", _swap),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
     rule("trouble.safe_side", f"(miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
@@ -122,7 +130,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_H}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
-    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|join.over|layup.go) (join.over|join.of|join.at)* {{short:{_H}}}(?! {_S})", _hazard),
+    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|join.over|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_H}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_H}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),

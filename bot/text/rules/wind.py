@@ -91,6 +91,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
+    rule("wind.over_shoulder", "join.over (side.left|side.right) join.side", lambda m: ("dir.line", Dir(225.0 if m.tokens[1].name == "side.left" else 135.0)) if m.tokens[-1].text == "shoulder" else None),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
     rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
@@ -210,6 +211,14 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
     )
 
 
+def _noun(match: Match) -> tuple[str, Wind] | None:
+    """A wind named and nothing said of it."""
+    told = _wind(match)
+    if told is None and match.tokens[0].text in ("windy", "blowing", "wind", "blowin"):
+        return "got.wind", Wind()
+    return told
+
+
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
 _NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
 _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.play)*"
@@ -227,6 +236,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
     rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
+    rule("wind.dir_num_dir", f"{_NOUN}* {_L} {{d:dir}} {_L} {_NUM} {_GUST} (join.and)? {{e:dir}}", _wind),
     rule("wind.noun_num_dir", f"{_NOUN}+ {_L} {_NUM} {_GUST} punct.c? {_L} {_DIR}", _wind),
     rule("wind.dir_num", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* {_L} {_NUM} {_GUST}(?!carry|join.to|dist.left)", _wind),
     rule("wind.num_dir", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
@@ -237,10 +247,11 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.noun_dir", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}*", _wind),
     rule("wind.noun_behind", "wind.noun+ wind.behind", _wind),
     rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
+    rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust", _wind),
     rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
     rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det}", _wind),
     rule("wind.swirl", "wind.swirl", _wind),
-    rule("wind.breeze", "wind.noun", _wind),
+    rule("wind.breeze", "wind.noun", _noun),
 )  # fmt: skip
 
 
@@ -283,7 +294,7 @@ def wind_number(tokens: list[Token]) -> None:
         return
     for step in (1, 2, -1, -2):
         beside = at + step
-        if not 0 <= beside < len(tokens) or tokens[beside].name != "n.bare":
+        if not 0 <= beside < len(tokens) or tokens[beside].name not in ("n.bare", "n.clubs"):
             continue
         between = tokens[min(at, beside) + 1 : max(at, beside)]
         num: Num = tokens[beside].value
