@@ -14,7 +14,7 @@ from bot.model.entry import Entry, EntryKind
 from bot.model.message import Handled, Message, Reply
 from bot.model.reading import Reading
 from bot.model.state import Document, Player
-from bot.storage.errors import StaleState
+from bot.storage.errors import StaleState, StoreError
 from bot.storage.store import Change, Delivery, Store
 from bot.text.read import read
 from bot.turn import take_turn
@@ -72,6 +72,8 @@ class Conversation:
         try:
             desk, reading, answers = self._answer(desk)
             handled = _handled(desk, reading, answers)
+        except StoreError:
+            raise  # nothing was handled: whoever sent the message may send it again
         except Exception as error:
             reference = _reference(message)
             log.error("bug %s: %s\n%s", reference, type(error).__name__, _frames(error))  # noqa: TRY400

@@ -118,6 +118,8 @@ class SqliteStore(SqliteMail):
                 )
             if change.delivery is not None:
                 self._deliver(conn, change.delivery)
+        if change.forget is not None and not known:
+            self._rows("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()  # nothing stays beside it
         return not known
 
     def entries(

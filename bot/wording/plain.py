@@ -100,6 +100,16 @@ _ASK: dict[str, tuple[str, ...]] = {
     "clarify": ("Say that once more, shorter?",),
 }
 
+_SIDES = ("left", "right")
+QUICK: dict[str, tuple[str, ...]] = {  # answers a thumb may send
+    "wind_dir": ("into", "helping", "off the left", "off the right"),
+    "wind_side": _SIDES,
+    "break_side": _SIDES,
+    "side": _SIDES,
+    "round_kind": ("practice round", "by the Rules"),
+    "round_end": ("yes", "no"),
+}
+
 
 @word.register
 def _(answer: Say, style: Style) -> Lines:
@@ -117,7 +127,8 @@ def _(answer: CannotYet, style: Style) -> Lines:
 @word.register
 def _(answer: Ask, style: Style) -> Lines:
     about = answer.about.about
-    return Lines(_ASK.get(f"{about}_{answer.detail}", _ASK[about]))
+    lines = _ASK.get(f"{about}_{answer.detail}", _ASK[about])
+    return Lines(lines, buttons=QUICK.get(about, ()))
 
 
 @word.register

@@ -153,6 +153,18 @@ def test_cost_does_not_grow_with_the_log(path: str) -> None:
     store.close()
 
 
+def test_a_forgotten_player_leaves_no_trace_in_the_files(path: str) -> None:
+    store = SqliteStore(path)
+    secret = "0123456789 a text of the player 9876543210"
+    for n in range(20):
+        m = said(n).model_copy(update={"text": f"{secret} {n}"})
+        put(store, m, fact(m, body={"said": secret}), documents={f"memory/{n}/ann": (0, secret)})
+    put(store, said(99), forget="ann")
+    whole = b"".join(p.read_bytes() for p in Path(path).parent.iterdir())
+    store.close()
+    assert secret.encode() not in whole
+
+
 def test_only_its_owner_can_read_a_new_store(path: str) -> None:
     SqliteStore(path).close()
     assert stat.S_IMODE(Path(path).stat().st_mode) & 0o077 == 0

@@ -3,6 +3,7 @@
 import contextlib
 import json
 import logging
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -80,8 +81,12 @@ class Worker:
             self._store.park(work.source, work.update_id, type(error).__name__)
             log.warning("unreadable update parked", extra=_named(work, error))
             return True
+        began = time.perf_counter()
         try:
             self._take(work, incoming)
+            took = round(1e3 * (time.perf_counter() - began), 1)
+            kind = type(incoming).__name__.lower()
+            log.info("worked", extra={"update": work.update_id, "kind": kind, "ms": took})
         except StoreError:
             with contextlib.suppress(StoreError):
                 self._store.release(work)
