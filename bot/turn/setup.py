@@ -48,8 +48,13 @@ def start(desk: Desk) -> tuple[Desk, Answer]:
 
 
 def hold(desk: Desk, act: Shot) -> tuple[Desk, Answer] | None:
-    """Ask a newcomer for the first two things before their shot, which is kept; else None."""
+    """Ask a newcomer for the first two things before their shot, which is kept; else None.
+
+    In a group nobody is set up: the shot is answered with what is known.
+    """
     player = desk.player
+    if desk.message.kind == "group":
+        return None
     if ready(player.profile) or player.setup_skipped or act.player or act.facts.club:
         return None
     question = _next(player.profile, ()) or "start"
@@ -85,6 +90,8 @@ def go_on(desk: Desk, kept: tuple[Kept, ...]) -> tuple[Desk, Answer]:
     player = desk.player
     if desk.who != desk.message.sender:
         return desk, ProfileKept(kept=kept, who=desk.trip.names.get(desk.who, ""))
+    if desk.message.kind == "group":
+        return desk, ProfileKept(kept=kept)
     if player.setup is None and (player.setup_skipped or player.profile.version > 1):
         return desk, ProfileKept(kept=kept)
     asked = player.setup_skipped

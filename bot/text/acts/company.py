@@ -31,9 +31,16 @@ _DISALLOW = re.compile(
     re.IGNORECASE,
 )
 
+_WORDS: dict[str, Round | Profile] = {  # whole messages
+    "card": Round(intent="card"),
+    "my card": Round(intent="card"),
+    "bag": Profile(intent="show"),
+    "my bag": Profile(intent="show"),
+}
+
 
 def company(text: str) -> Round | Profile | None:
-    """Who joins, leaves or is let in, or who may ask for the player; None for anything else.
+    """A word that is the whole message, who plays along, or who may ask for the player; or None.
 
     >>> company("let Dana ask for me").name
     'Dana'
@@ -41,6 +48,8 @@ def company(text: str) -> Round | Profile | None:
     said = text.strip(" .!\n").replace("’", "'")
     if len(said) > 80:
         return None
+    if (meant := _WORDS.get(said.casefold())) is not None:
+        return meant
     if _JOIN.fullmatch(said):
         return Round(intent="join")
     if _LEAVE.fullmatch(said):
