@@ -479,6 +479,7 @@ def _work_out(
         golfer=golfer,
         physics=physics(),
         air=air_today(facts.air or AirFacts(), usual=facts.usual_air).air,
+        reference=air_today(facts.usual_air or AirFacts()).air,
         wind=wind,
         height_m=0.0 if facts.height is None else si(facts.height, "m"),
         lie=lie,

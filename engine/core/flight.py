@@ -218,7 +218,8 @@ def trace(
         _column([w.roughness_m for w in winds]),
     )
     shape = table[0].shape
-    if len(airs) == len(winds) == 1 and launch.speed_mps.ndim == 1:
+    alone = isinstance(air, Air) and isinstance(wind, Wind)
+    if alone and launch.speed_mps.ndim == 1:
         shape = (shape[-1],)
     speed, up, azimuth, spin, tilt, density, mu, wind_x, wind_y, rough = (
         np.ascontiguousarray(column).ravel() for column in table

@@ -98,6 +98,7 @@ def fly_bag(
     lie: Lie = GOOD,
     firmness: Firmness = "normal",
     green_at_m: float | None = None,
+    reference: Air = REFERENCE,
 ) -> Flown:
     """Fly every swing in the conditions and spread it into the player's pattern.
 
@@ -117,6 +118,8 @@ def fly_bag(
         Of the turf.
     green_at_m : float, optional
         Where a green waits; swings that carry near it roll on it, others on fairway. [m]
+    reference : Air
+        Air the stated carries belong to.
 
     Returns
     -------
@@ -128,7 +131,7 @@ def fly_bag(
     OutOfRange, NoSolution
         As `bag_launches`, `from_lie` and `fly`.
     """
-    swings, launch = bag_launches(golfer, physics=physics)
+    swings, launch = bag_launches(golfer, physics=physics, reference=reference)
     habits = habits_of(golfer=golfer, swings=swings)
     rule = rule_for(lie=lie, rules=physics.lies)
     struck = from_lie(
@@ -138,15 +141,14 @@ def fly_bag(
     widening = Widening(rule.spread_long, rule.spread_side, rule.mishit)
     if all(why):
         why = [""] * len(swings)  # some club has to be used
-    down = fly(launch=struck, air=air, wind=wind, height_m=height_m, ball=physics.ball)
-    still = down
-    if wind.speed_mps:
-        still = fly(launch=struck, air=air, wind=CALM, height_m=height_m, ball=physics.ball)
-    reach, bearing = _polar(down)
-    calm_reach, calm_bearing = _polar(still)
-    run, run_sd = _runs(down, physics, firmness, "fairway")
+    winds = (wind, CALM) if wind.speed_mps else (CALM,)
+    down = fly(launch=struck, air=air, wind=winds, height_m=height_m, ball=physics.ball)
+    reaches, bearings = _polar(down)
+    reach, calm_reach = reaches[0], reaches[-1]
+    bearing, calm_bearing = bearings[0], bearings[-1]
+    run, run_sd = (one[0] for one in _runs(down, physics, firmness, "fairway"))
     if green_at_m is not None:
-        on_green, green_sd = _runs(down, physics, firmness, "green")
+        on_green, green_sd = (one[0] for one in _runs(down, physics, firmness, "green"))
         near = np.abs(reach - green_at_m) < NEAR_GREEN_M
         run, run_sd = np.where(near, on_green, run), np.where(near, green_sd, run_sd)
     start = launch.azimuth_rad  # what the player means to start it on; a lie may turn it

@@ -99,6 +99,7 @@ def test_batch_of_conditions_is_the_flights_one_by_one() -> None:
     _, launch = bag_launches(player(), physics=physics())
     airs = [REFERENCE, Air(1.0, 1.8e-5), REFERENCE]
     winds = [Wind(8.0, 1.0), CALM, Wind(4.0, 4.0)]
+    assert fly(launch=launch, air=airs[:1], wind=CALM, ball=BALL).carry_m.shape[0] == 1
     batch = fly(launch=launch, air=airs, wind=winds, ball=BALL, height_m=-3.0)
     assert batch.carry_m.shape == (3, launch.speed_mps.size)
     for row, (air, wind) in enumerate(zip(airs, winds, strict=True)):
