@@ -125,6 +125,7 @@ def mend(word: str) -> str:
         return word
     best = near[0][1]
     tied = [w for w, d, _ in near if d == best]
+    tied = [w for w in tied if _SINGLES[w] != "danger.part"] or tied
     meanings = {_SINGLES[w] for w in tied}
     if len(meanings) > 1:
         same_start = {_SINGLES[w] for w in tied if w[0] == word[0] and w[-1] == word[-1]}

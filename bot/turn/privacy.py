@@ -30,6 +30,10 @@ _NOT_THE_CHART = frozenset({
     "show", "set_units", "set_name", "set_tempo", "set_handicap", "allow", "disallow",
 })  # fmt: skip
 
+# What is said with a shot as its example, which nobody may ask for here.
+_WITH_A_SHOT = ("help", "greeting", "start", "other_language", "thanks")
+_NO_ACT = ("nonsense", "nothing_to", "not_read", "empty")
+
 _OF_PLAY = (read.Shot, read.FollowUp, read.Result, read.Score)
 
 
@@ -194,8 +198,10 @@ def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
     """Return what may be shown of an answer in a round by the Rules."""
     if answer.advice:
         return desk, Kept()
-    if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic == "help"):
+    if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic in _WITH_A_SHOT):
         return desk, Say(topic="help_rules")
+    if isinstance(answer, CannotYet) and answer.reason.startswith(_NO_ACT):
+        return desk, CannotYet(reason="not_read_rules")
     if isinstance(answer, ProfileKept):
         return desk, answer.model_copy(update={"ask": None})
     if isinstance(act, read.Result) and not isinstance(answer, CannotYet):

@@ -15,7 +15,7 @@ from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
-from bot.turn.measures import measured, spoken_units
+from bot.turn.measures import measured, spoken_units, to_quantity
 from bot.turn.question import Setting, plays_question, setting_of
 from engine import (
     ENGINE_VERSION,
@@ -27,9 +27,11 @@ from engine import (
     StrokeTable,
     choose,
     shot_plays_as,
+    si,
     solve_player,
 )
 
+STILL_MPS = 1.5  # a wind this light moves no ball by a yard worth a question; judgement
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 
 
@@ -121,7 +123,10 @@ def _question(desk: Desk, facts: Facts, reading: Reading) -> str | None:
     if facts.distance is None:
         return "distance"
     wind = facts.wind
-    if wind is not None and wind.speed is not None and wind.from_deg is None:
+    speed = None if wind is None else wind.speed
+    units = desk.player.units or "imperial"
+    blows = speed is not None and si(to_quantity(speed, "wind", units), "m/s") > STILL_MPS
+    if wind is not None and blows and wind.from_deg is None:
         return "wind_side" if wind.across or wind.quartering else "wind_dir"
     return next((c.about for c in reading.open if c.about in ("side", "break_side")), None)
 

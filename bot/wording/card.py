@@ -21,8 +21,8 @@ NINE = 9
 @word.register
 def _(answer: RoundBegun, style: Style) -> Lines:
     if answer.kind_of_round == "practice":
-        where = f" at {answer.course[:18]}" if answer.course else ""
-        return Lines((f"Practice{where}: all help, so no handicap score.",))
+        where = f" at {answer.course[:16]}" if answer.course else ""
+        return Lines((f"Practice{where}: all help, no handicap score.",))
     who = ", all of you" if answer.others else ""
     if answer.late:
         return Lines(

@@ -96,7 +96,7 @@ _ASK: dict[str, tuple[str, ...]] = {
         "down 2%, breaks left a cup",
     ),
     "round_kind": ("First: a practice round, or a competition by the Rules?",),
-    "round_end": ("Your card has holes left. Is your round over, yes or no?",),
+    "round_end": ("Your card is not full. Is your round over, yes or no?",),
     "clarify": ("Say that once more, shorter?",),
 }
 

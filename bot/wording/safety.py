@@ -69,6 +69,6 @@ def _(answer: StormOver, style: Style) -> Lines:
              "Go out only when the course says so.")
         )  # fmt: skip
     return Lines(
-        ("30 min without thunder told here. Go out only when the course",
-         "says so. New thunder or a flash: tell me, and back inside.")
+        ("30 min without thunder. The course says when to go out.",
+         "New thunder or a flash: tell me, and back inside.")
     )  # fmt: skip

@@ -36,6 +36,8 @@ def leaks(show: bool) -> dict[str, float]:
         if rules.over() or twin.over():
             rules.renew()
             twin.renew()
+        if practice.over():
+            practice.renew()
         got, other = rules.hear(said), twin.hear(said)
         expected = practice.hear(said) if number % PRACTICE_EVERY == 0 else None
         heard += 1

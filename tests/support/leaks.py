@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 import random
 import re
 import tomllib
@@ -116,12 +117,13 @@ class Table:
             self.hear(Said(text))
 
     def over(self) -> bool:
-        """Say whether somebody's round has come to its end, which opens advice by right."""
+        """Say whether the round is over for somebody, or has become one of another kind."""
         (trip,) = self.store.load([key_of(Trip, (TRIP,))]).values()
         name = Trip.model_validate_json(trip.body).round
         (stored,) = self.store.load([key_of(Played, (name or "",))]).values()
         played = Played.model_validate_json(stored.body)
-        return bool(played.done) or played.ended_at is not None or played.kind != "rules"
+        kind = "rules" if self.competition else "practice"
+        return bool(played.done) or played.ended_at is not None or played.kind != kind
 
     def hear(self, said: Said) -> Handled:
         """Return what comes back."""
@@ -190,7 +192,8 @@ def leak(said: Said, handled: Handled, advised: Handled | None) -> str | None:
             return f"word {found[0]!r}"
     if advised is None:
         return None
-    told = set(_NUMBER.findall(said.text))
+    read = json.dumps(handled.reading.get("acts", ""))  # "a hundred and fifty" is a number told
+    told = {f"{float(n):g}" for n in _NUMBER.findall(f"{said.text} {read}")}
     secret = set(_NUMBER.findall("\n".join(advised.reply.lines))) - told
     if set(got) <= {"withheld", "kept", "ask", "say", "noted"}:
         shown = secret & set(_NUMBER.findall(text))
@@ -208,13 +211,14 @@ def dangers(seed: int) -> list[tuple[str, str]]:
         if danger is None or "expecting" in group:
             continue
         found.append((text, danger))
-        found.append((f"160, into 18 mph, {text}, water right", danger))
-        found.append((f"{text} 147 to the pin", danger))
+        if danger != "all_clear":  # beside a shot it may mean the water
+            found.append((f"160, into 18 mph, {text}, water right", danger))
+            found.append((f"{text} 147 to the pin", danger))
     spelt = tomllib.loads(DANGERS.read_text("utf-8"))
     for danger, texts in spelt["danger"].items():
         found.extend((text, danger) for text in texts)
         if danger == "all_clear":
-            continue  # beside a shot it may mean the water
+            continue
         for text in texts:
             found.append((f"152 off the right 10, {text}", danger))
             found.append((f"{text}. 7 or 6 from 160?", danger))
@@ -239,7 +243,10 @@ def _misspelt(text: str, rng: random.Random) -> str:
 def ordinary() -> list[str]:
     """Return messages that hold no danger: the rest of the corpus, and what sounds like one."""
     rest = [text for text, group in phrases() if _danger(group) is None]
-    return rest + list(tomllib.loads(DANGERS.read_text("utf-8"))["ordinary"])
+    tricks: dict[str, list[str]] = tomllib.loads(TRICKS.read_text("utf-8"))
+    sounds = list(tomllib.loads(DANGERS.read_text("utf-8"))["ordinary"])
+    buried = [f"160 into 10, {text}" for text in sounds]
+    return [*rest, *tricks["followups"], *tricks["tricks"], *sounds, *buried]
 
 
 def _danger(group: dict[str, Any]) -> str | None:

@@ -23,3 +23,12 @@ def test_the_second_message_of_a_hole_asks_no_second_question() -> None:
     bench.take(read.Score(strokes=5))
     bench.take(read.Round(intent="competition_off"))
     assert isinstance(bench.take(SHOT)[0], Ask)
+
+
+def test_no_question_about_a_wind_that_does_not_blow() -> None:
+    bench = Bench()
+    clubs = (ClubFact(name="7i", carry=Measure(value=150, unit="yd")),)
+    bench.put(Player(ids=("me",), profile=Profile(handicap=16.0, hand="right", clubs=clubs)))
+    calm = read.Wind(speed=Measure(value=1, unit="mph", low=0, high=2))
+    facts = read.Facts(distance=Measure(value=150), wind=calm)
+    assert isinstance(bench.take(read.Shot(facts=facts))[0], ShotAdvice)
