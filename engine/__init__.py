@@ -43,6 +43,7 @@ from engine.api.handicap import (
 )
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
 from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
+from engine.api.putting import MakeRate, PuttingLesson, PuttResult, putting_lesson
 from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
@@ -75,6 +76,7 @@ __all__ = [
     "Lesson",
     "LieFacts",
     "LieKind",
+    "MakeRate",
     "NoSolution",
     "OutOfRange",
     "Play",
@@ -83,6 +85,8 @@ __all__ = [
     "PlaysAsQuestion",
     "PuttAnswer",
     "PuttQuestion",
+    "PuttResult",
+    "PuttingLesson",
     "Q",
     "ReliefArea",
     "ReliefPlay",
@@ -112,6 +116,7 @@ __all__ = [
     "plan_chip",
     "plan_putt",
     "playing_handicap",
+    "putting_lesson",
     "quantity",
     "relief_plays",
     "score_differential",
