@@ -102,6 +102,7 @@ class Memory(Document):
     shot: Facts = Facts()  # the shot being talked about, merged
     shot_kind: str = "shot"
     shot_at: datetime | None = None
+    hole: int | None = None  # hole the talk is on, in a round
     expecting: Expecting | None = None  # open question
     asked_for: Facts | None = None  # facts waiting for the answer
     asked_this_hole: int = 0

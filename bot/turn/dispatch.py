@@ -26,7 +26,7 @@ from bot.turn import (
     versions,
 )
 from bot.turn.desk import Desk
-from bot.turn.memory import follow
+from bot.turn.memory import follow, on_hole
 
 LEARNING = ("learn", "apply_learning", "club_stats")
 MILD = ("heat", "cold")  # a word of care, and golf goes on
@@ -85,6 +85,10 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
+    played = desk.round
+    memory = on_hole(desk.memory, None if played is None else played.hole)
+    if memory is not desk.memory:
+        desk = desk.put(memory)
     match act:
         case read.Shot(kind="putt") if not chip.off_green(act.facts):
             return putt.take(day.share(desk, act), day.filled(desk, act), reading)

@@ -73,6 +73,18 @@ def moved_on(old: Facts, new: Facts) -> Facts:
     return _merged({n: v for n, v in _told(old).items() if LIVES[n] in lives}, new)
 
 
+def on_hole(memory: Memory, hole: int | None) -> Memory:
+    """Return the memory of a player whose round is on `hole`: what was told of another is gone."""
+    if hole is None or hole == memory.hole:
+        return memory
+    kept = (
+        memory.shot
+        if memory.hole is None
+        else moved_on(memory.shot, Facts(hole=Hole(number=hole)))
+    )
+    return memory.model_copy(update={"hole": hole, "shot": kept})
+
+
 def carried(facts: Facts, told: Facts) -> tuple[str, ...]:
     """Return the names of facts that come from memory and not from this message."""
     now = _told(told)
