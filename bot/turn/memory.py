@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from bot.model.reading import Facts, Side, Wind
+from bot.model.reading import Facts, Hole, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]

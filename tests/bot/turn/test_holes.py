@@ -1,4 +1,4 @@
-"""Is what was told of one hole forgotten on the next? (A wind by the clock turns with the hole.)"""
+"""Is what was told of one hole forgotten on the next? A wind by the clock turns with it."""
 
 from bot import app
 from bot.storage.memory import MemoryStore
