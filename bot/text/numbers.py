@@ -51,6 +51,8 @@ def numbers(tokens: list[Token]) -> list[Token]:
             made = _digits(tokens, at)
         elif token.name == "x.word" or token.text in _STARTS:
             made = _words(tokens, at)
+        else:
+            made = _heard(tokens, at)
         if made is None:
             out.append(token)
             at += 1
@@ -139,6 +141,20 @@ def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
     return text == "ate" and at > 0 and tokens[at - 1].name.startswith("wind.")
 
 
+_AFTER_WIND: Final = {"for": 4, "fore": 4, "to": 2, "too": 2}
+
+
+def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
+    """A number that dictation wrote as a small word right behind a wind word."""
+    value = _AFTER_WIND.get(tokens[at].text)
+    if value is None or at == 0 or tokens[at - 1].name not in ("wind.into", "wind.help"):
+        return None
+    follow = tokens[at + 1] if at + 1 < len(tokens) else None
+    if follow is not None and (follow.text in WORDS or follow.name in ("d", "filler.skip")):
+        return None
+    return float(value), 1, True
+
+
 def _half(tokens: list[Token], at: int) -> int:
     """How many tokens "and a half" takes at `at`, or 0."""
     texts = [t.text for t in tokens[at : at + 3]]
@@ -194,6 +210,11 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
             else:
                 break
             last = 100
+        elif text in ("too", "to") and last == 10 and group % 10 == 0:
+            after = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
+            if after is None or after.name not in ("wind.into", "wind.help"):
+                break
+            group, last = group + 2, 1
         elif text in _LARGE:
             if last == 0:
                 break

@@ -124,6 +124,9 @@ def _asked(
         full = flat(moved_on(before, act.facts), units)
     carried = [k for k in full if k not in told and k not in ONCE]
     out.update({k: full[k] for k in carried})
+    if isinstance(act, read.FollowUp) and act.not_side is not None:
+        turned = "hazards" if "hazards" in carried else "wind_from"
+        carried = [k for k in carried if k != turned]
     if carried:
         out["carried"] = carried
     if isinstance(act, read.FollowUp) and act.ask in _FOLLOW:

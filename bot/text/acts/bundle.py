@@ -220,6 +220,8 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
     out: list[Hazard] = []
     for token in b.every("hazard"):
         kind = trouble.KIND.get(token.name.split(".")[1])
+        if b.has("got.swap"):
+            continue
         in_it = (kind == "bunker" and "bunker" in lie) or (kind == "trees" and "trees" in lie)
         if kind is None or kind == "trouble" or in_it or "deep_rough" in lie:
             continue
@@ -278,7 +280,7 @@ def facts(b: Bundle) -> Facts:
                 fields["distance"] = hazard.reach_or_carry
                 found[at] = hazard.model_copy(update={"reach_or_carry": None})
                 break
-    lie = lies(b.tokens)
+    lie = () if b.has("got.swap") else lies(b.tokens)
     found += _nowhere(b, lie, found)
     pins = [s for t in b.every("got.pin") for s in t.value]
     safe = list(trouble.safe(b.tokens))

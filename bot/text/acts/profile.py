@@ -42,6 +42,9 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         speed = number.value.measure() if number else wind.speed if wind else None
         if speed is not None:
             return Profile(intent="set_speed", speed=speed, player=player)
+    said = [t for t in b.tokens if t.name != "join.now"]
+    if [t.name for t in said] == ["join.off", "n.bare"]:
+        return Profile(intent="set_handicap", handicap=said[1].value.value, player=player)
     return _bag(b, player) or _habit(b, player)
 
 
@@ -64,7 +67,14 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     club = _club(b)
     carry = _carry(b)
     if b.has(
-        "got.wind", "got.hazard", "ask.what_if", "ask.which", "got.ref", "punct.q", "got.lie"
+        "got.wind",
+        "got.hazard",
+        "ask.what_if",
+        "ask.which",
+        "got.ref",
+        "punct.q",
+        "contact",
+        "result",
     ):
         return None
     gone = b.has("profile.remove") or (b.has("got.excluded") and b.has("profile.bag"))

@@ -24,7 +24,7 @@ _STRONG = (
     "result.missed",
     "result.on", "result.flew", "result.two_putt", "result.three_putt", "result.one_putt",
     "result.four_putt", "result.up_down", "verb.found", "lie.water", "lie.ob", "lie.lost",
-    "join.was", "result.two_penalty", "result.reload_word", "result.inside",
+    "join.was", "result.two_penalty", "result.reload_word", "verb.drove",
 )  # fmt: skip
 
 
@@ -64,7 +64,11 @@ def is_result(b: Bundle) -> bool:
         return False
     if b.has("talk.thanks") and b.has("contact") and not b.has("got.club", "n"):
         return False
-    if b.has(*_STRONG):
+    if b.has("layup.teeshot", "got.par", "got.dogleg", "putt.noun") and not b.has(
+        "contact", "verb"
+    ):
+        return b.has(*_PUTTS, "result.holed", "result.missed")
+    if b.has(*_STRONG) or (b.has("result.inside") and b.has("n.ft")):
         return True
     if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
         return True
@@ -80,6 +84,8 @@ def result(b: Bundle, player: str | None) -> Result:
     fields["club"] = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
     if b.has("got.swing_club"):
         fields["swing"] = b.value("got.swing_club")[0]
+    if b.has("verb.drove") and fields["club"] is None:
+        fields["club"] = "D"
     if fields["club"] is None:
         head = b.tokens[0] if b.tokens else None
         putts = len(b.tokens) > 1 and b.tokens[1].name == "putt.noun"
@@ -105,7 +111,7 @@ def result(b: Bundle, player: str | None) -> Result:
         fields["penalty"] = 2
     if b.has("result.holed"):
         fields["holed"] = True
-    elif b.has("result.missed"):
+    elif b.has("result.missed") and not b.has("place.green"):
         fields["holed"] = False
     if b.has("putt.gimme"):
         fields["conceded"] = True
@@ -140,12 +146,14 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             if num.unit in ("ft", "in") or on_green:
                 if "proximity" not in fields and (num.unit or num.value < 100):
                     fields["proximity"] = measure
-            elif _near(previous, follow, "side.left", "side.right"):
+            elif _near(previous, follow, "side.left", "side.right", "join.by"):
                 fields.setdefault("side_by", measure)
             elif _near(previous, follow, "side.short", "side.long", "result"):
                 fields.setdefault("by", measure)
             elif num.value >= 60:
-                fields.setdefault("total" if b.has("profile.total") else "carry", measure)
+                fields.setdefault(
+                    "total" if b.has("profile.total", "verb.drove") else "carry", measure
+                )
         previous = token
     lie = list(lies(b.tokens))
     if on_green and "green" not in lie:
@@ -191,7 +199,8 @@ def _bare_score(b: Bundle) -> bool:
 
 def score(b: Bundle, player: str | None) -> Score | None:
     """A score for the hole, if one was told."""
-    to_par = next((v for n, v in _TO_PAR.items() if b.has(n)), None)
+    words = [v for n, v in _TO_PAR.items() if b.has(n)]
+    to_par = next((v for v in words if v != 0), 0) if words else None  # "missed for par, bogey"
     strokes = None
     if b.has("score.ace"):
         strokes = 1
@@ -204,9 +213,9 @@ def score(b: Bundle, player: str | None) -> Score | None:
                     strokes = int(second.value.value)
                 elif second.name == "got.club":
                     strokes = int(second.value[0]) if second.value[0].isdigit() else None
-    elif _bare_score(b):
+    elif (to_par is not None and b.tokens[0].name in ("n.bare", "n.det")) or _bare_score(b):
         strokes = int(b.tokens[0].value.value)
-    picked = b.has("score.pickup", "wind.pickup")
+    picked = b.has("score.pickup") or any(t.text == "picked up" for t in b.every("wind.pickup"))
     if to_par is None and strokes is None and not picked:
         return None
     if b.has("n.ft") and not b.has("score.made", "result"):

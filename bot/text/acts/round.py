@@ -10,6 +10,7 @@ from bot.text.patterns import Token
 _NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
 _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE)
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
+_STARTS = re.compile(r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]")
 _AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
 
 
@@ -40,7 +41,7 @@ def _competition(text: str) -> bool | None:
 def rounds(b: Bundle, text: str) -> Round | None:
     """A round started, steered or ended, or None."""
     kind = b.has("round.comp_on", "round.comp_off")
-    if b.has("round.start") or (kind and _START.search(text)):
+    if b.has("round.start") or _STARTS.search(text) or (kind and _START.search(text)):
         count = None
         holes = b.first("round.holes")
         if holes is not None:

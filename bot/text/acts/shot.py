@@ -82,6 +82,8 @@ def is_putt(b: Bundle) -> bool:
     """Whether the message is about a putt to come."""
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
+    if any(t.text == "putts" for t in b.every("putt.noun")):
+        return False
     if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
         return b.has("n.ft", "putt.noun", "got.height")
     return any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in b.tokens)

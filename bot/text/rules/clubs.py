@@ -15,6 +15,8 @@ def club_code(token: Token) -> str | None:
         return "2i"
     if token.name.startswith("club."):
         return _CODES.get(token.name.split(".")[1])
+    if token.name == "swing.pitch" and token.text == "pitching":
+        return "PW"
     if token.name in ("n.bare", "n.det"):
         value = token.value.value
         if value == int(value) and 2 <= value <= 9 and token.value.low is None:
@@ -76,6 +78,7 @@ def _loft(match: Match) -> tuple[str, Any] | None:
 
 LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
 
@@ -83,8 +86,9 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
     rule("club.compare", f"{{a:{_ANY}}} punct.c? (join.or) {{b:{_ANY}}}", _compare),
+    rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
-    rule("club.excluded", f"(join.not|safe.must_not) (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.excluded", f"(join.not|safe.must_not) join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
     rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),

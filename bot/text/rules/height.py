@@ -68,6 +68,7 @@ HEIGHTS: tuple[Rule, ...] = (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
+    rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left))", lambda m: ("got.play", m.value("n"))),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),

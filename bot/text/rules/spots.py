@@ -28,6 +28,11 @@ def _pin(match: Match) -> tuple[str, Any] | None:
     return ("got.pin", tuple(spots)) if spots else None
 
 
+def _a_cup(match: Match) -> bool:
+    """Whether "a cup" is a width of break and not the hole."""
+    return match.tokens[-1].text == "cup" and "a" in match.tokens[-1].before.split()
+
+
 def _ref(match: Match) -> tuple[str, Any] | None:
     token = match.one("r")
     num: Num = match.value("n")
@@ -133,7 +138,7 @@ _NUMB = "(n.bare|n.len)"
 _TO = "(join.to|join.at|dist.left)*"
 _R2 = "(place.pin|place.front|place.middle|place.back)"
 TRIOS: tuple[Rule, ...] = (
-    rule("distance.trio_named", "(n.bare|n.len) punct.c (n.bare|n.len) punct.c (n.bare|n.len) punct.c+ (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
+    rule("distance.trio_named", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len) punct.c* (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
     rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
@@ -143,7 +148,7 @@ TRIOS: tuple[Rule, ...] = (
 
 PINS: tuple[Rule, ...] = (
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} punct.c? (hazard|got)) {_P})* (?! join.side? hazard)", _pin),
-    rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", _pin),
+    rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.on", "place.pin {n:n.len|n.bare} (join.on|wind.behind)", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 40 else None),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
@@ -158,11 +163,19 @@ def _shy(match: Match) -> tuple[str, Any] | None:
     )
 
 
+def _past(match: Match) -> tuple[str, Any] | None:
+    more, whole = match.value("a"), match.value("n")
+    if match.tokens[1].text not in ("past", "beyond") or more.value >= whole.value:
+        return None
+    return "got.distance", whole._replace(value=whole.value + more.value)
+
+
 DISTANCES: tuple[Rule, ...] = (
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number)* {_R} (?! {_P})", _ref),
     rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
+    rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
     rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* {_N}", _plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),

@@ -76,6 +76,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         sides = ["short"]
     if not sides and start is not None and all(t.name in _FLOWING for t in kinds):
         sides = ["cross"]
+    if not sides and end is not None and start is None:
+        sides = ["short"]
     out: list[Hazard] = []
     for token in kinds:
         kind = KIND.get(token.name.split(".")[1])
@@ -143,6 +145,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.where_kind", f"(wind.behind|place.back) {_H}", _hazard),
+    rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over)+ {_NUM}", _hazard),

@@ -76,11 +76,11 @@ def _half_alone(match: Match) -> tuple[str, Dir] | None:
     return "dir.open", Dir(quartering=True)
 
 
-_OFF = "(join.off|join.from|join.of|wind.noun)"
+_OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
 _SIDE = "{s:side.left|side.right} join.side?"
-_NOT_PLACE = "(?!join.at? (hazard|lie))"
+_NOT_PLACE = "(?!join.at? (hazard|lie|place.green))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
@@ -219,6 +219,7 @@ def _noun(match: Match) -> tuple[str, Wind] | None:
     return told
 
 
+_AIRS = ("breath", "breeze", "wind", "whisper")
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
 _NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
 _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.play)*"
@@ -234,6 +235,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
+    rule("wind.now", f"(wind.pickup|wind.drop) (join.to|join.at)* {_NUM} {_GUST}", _wind),
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
     rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
     rule("wind.dir_num_dir", f"{_NOUN}* {_L} {{d:dir}} {_L} {_NUM} {_GUST} (join.and)? {{e:dir}}", _wind),
@@ -246,6 +248,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.num_noun", f"{_NUM} {_GUST} {_L} wind.noun {_NOUN}*", _wind),
     rule("wind.noun_dir", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}*", _wind),
     rule("wind.noun_behind", "wind.noun+ wind.behind", _wind),
+    rule("wind.hardly", "wind.barely", lambda m: _wind(m) if any(w in m.tokens[0].text for w in _AIRS) else None),
     rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
     rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust", _wind),
     rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
