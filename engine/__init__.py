@@ -47,7 +47,7 @@ from engine.api.putting import MakeRate, PuttingLesson, PuttResult, putting_less
 from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
-from engine.core.golfer import Club, Golfer, ShortGame
+from engine.core.golfer import Club, Golfer, ShortGame, SwingKind
 from engine.core.learn_advice import Suggestion
 from engine.core.lie import LieKind
 from engine.core.scene import Kind as TroubleKind
@@ -99,6 +99,7 @@ __all__ = [
     "StrokeTable",
     "Suggestion",
     "SwingFlight",
+    "SwingKind",
     "TroubleFacts",
     "TroubleKind",
     "TroubleSide",

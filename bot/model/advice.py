@@ -43,6 +43,15 @@ class PlaysAs(Frozen):
     beyond: bool = False
 
 
+class Change(Frozen):
+    """A fact that would change the choice, and to what."""
+
+    fact: Literal["wind_less", "wind_more", "shorter", "longer"]
+    by: Measure
+    club: str
+    swing: str
+
+
 class ShotAdvice(Answer):
     """Which club, how, and where to start it; `ask` says whether `why` was asked."""
 
@@ -63,6 +72,16 @@ class ShotAdvice(Answer):
     carried: tuple[str, ...] = ()
     unread: tuple[str, ...] = ()
     guessed_bag: bool = False
+    blocked: bool = False  # trees between ball and target
+    sideways: float | None = None  # strokes of coming out sideways
+    short_of: str = ""  # name of trouble ahead that the choice stays short of
+    liked: bool = False  # leaves the yardage the player likes
+    card: bool = False  # doubles weigh more: the player protects a card
+    ask: Literal["", "compare", "why_not", "reach", "what_if"] = ""
+    refused: dict[str, str] = Field(default_factory=dict)  # club -> why it cannot be used
+    farthest: Weighed | None = None
+    other_way: Weighed | None = None  # laying up where going was chosen, or going
+    changes: tuple[Change, ...] = ()  # what would change the choice
     explain: bool = False
 
 

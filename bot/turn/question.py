@@ -115,6 +115,7 @@ def setting_of(
         firmness=(green.firmness if green and green.firmness else day.turf) or "normal",
         par=None if hole is None else hole.par,
         stroke=stroke,
+        blocked=bool({"trees", "blocked"} & set(facts.lie)),
         protect=protect,
     )
     return Setting(shot, lie, wind, air, {t.name: t.side for t in troubles})
@@ -200,10 +201,12 @@ def height_of(facts: Facts, units: Units) -> Q | None:
 def _troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
     """Return the engine's trouble for one told; a path is none."""
     kind = _KINDS.get(hazard.kind)
-    if kind is None or hazard.side is None:
+    if kind is None:
         return []
     end = hazard.end or hazard.reach_or_carry
-    sides = _SIDES[hazard.side]
+    # Trouble with a distance and no side may be anywhere across: the careful reading.
+    ahead: tuple[TroubleSide, ...] = ("across",) if hazard.start or end else ()
+    sides = ahead if hazard.side is None else _SIDES[hazard.side]
     return [
         TroubleFacts(
             name=hazard.kind if len(sides) == 1 else f"{hazard.kind} {side}",

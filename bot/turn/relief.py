@@ -9,7 +9,7 @@ from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.measures import measured, to_quantity
 from bot.turn.setup import ready
-from bot.turn.shot import table_of
+from bot.turn.weigh import table_of
 from engine import OutOfRange, ReliefArea, relief_plays
 
 # What each topic allows. Where the colour was not told, only what every penalty area allows.

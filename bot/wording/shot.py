@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from bot.model.advice import NoBagYet, ShotAdvice, Weighed
+from bot.model.advice import NoBagYet, ShotAdvice
 from bot.wording.base import WIDTH, Lines, Style, word
-from bot.wording.clubs import club, played
-from bot.wording.numbers import one_in, signed, strokes, whole
+from bot.wording.clubs import played
+from bot.wording.numbers import one_in, signed, whole
+from bot.wording.places import on_fairway, on_green
+from bot.wording.weighing import asked_lines, why_lines
 
 _SAID = {
     "water": "water", "bunker": "bunker", "ob": "out of bounds", "trees": "trees",
     "penalty": "penalty area", "ditch": "ditch", "gorse": "gorse", "long_grass": "long grass",
     "trouble": "trouble", "drop": "drop-off", "building": "building",
 }  # fmt: skip
+SHORT = 0.25  # chance to reach the front below which what is left is said
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
 
 @word.register
 def _(answer: ShotAdvice, style: Style) -> Lines:
     if answer.explain:
-        return Lines(_why(answer))
+        return Lines(why_lines(answer))
+    if answer.ask:
+        return Lines(asked_lines(answer, _aim(answer)))
     return Lines((_number(answer), _aim(answer)))
 
 
 @word.register
 def _(answer: NoBagYet, style: Style) -> Lines:
+    number = f"{whole(answer.distance)} plays about {whole(answer.plays.total)}"
     return Lines(
         (
-            f"{whole(answer.distance)} plays about {whole(answer.plays.total)} "
-            "for most. I do not know your clubs yet.",
+            f"{number} for most. I do not know your clubs yet.",
             "Send two carries: driver 230, 7 iron 150, about 18 handicap.",
         )
     )
@@ -35,9 +40,18 @@ def _(answer: NoBagYet, style: Style) -> Lines:
 
 def _number(answer: ShotAdvice) -> str:
     """Return the first line: what it plays, why in short, and the club."""
-    best = played(answer.best.club, answer.best.swing)
+    best = _cap(played(answer.best.club, answer.best.swing))
+    to_go = f"{whole(answer.distance)} to go"
+    leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
+    if answer.blocked:
+        return _first(f"{to_go}. {best} low if the gap is clean, {leaves}.", f"{to_go}. {best}.")
     if answer.plays is None or not answer.in_reach:
-        return f"{whole(answer.distance)} to go. {_cap(best)}, leaves {whole(answer.best.left)}."
+        short = f"short of the {trouble(answer.short_of)}, " if answer.short_of else ""
+        return _first(
+            f"{to_go}. {best}, {short}{leaves}.",
+            f"{to_go}. {best}, {leaves}.",
+            f"{to_go}. {best}.",
+        )
     plays = answer.plays
     parts = [
         f"{name} {signed(part)}"
@@ -47,35 +61,50 @@ def _number(answer: ShotAdvice) -> str:
         if whole(part)
     ]  # fmt: skip
     head = f"{whole(answer.distance)} plays {whole(plays.total)}"
-    full = f"{head} ({', '.join(parts)}). {_cap(best)}." if parts else f"{head}. {_cap(best)}."
-    return full if len(full) <= WIDTH else f"{head}. {_cap(best)}."
+    if answer.best.past_front < SHORT:
+        best = f"{best}, {leaves}"
+    if not parts:
+        return f"{head}. {best}."
+    return _first(f"{head} ({', '.join(parts)}). {best}.", f"{head}. {best}.")
 
 
 def _aim(answer: ShotAdvice) -> str:
     """Return the second line: where to start it, where it ends, what it keeps out of."""
-    aim = _line(answer, answer.best)
-    danger = _danger(answer)
-    notes = [n for n in (danger, _assumed(answer)) if n]
-    line = f"{aim}."
-    for note in notes:
+    if answer.blocked:
+        return _out_of_trees(answer)
+    danger, notes = _danger(answer), [n for n in (_way(answer), _assumed(answer)) if n]
+    tail = "".join(f" {n}." for n in ([danger] if danger else []))
+    line = _first(*(f"{aim}.{tail}" for aim in _lines(answer)))
+    for note in [*notes, "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
             line = longer
     return line
 
 
-def _line(answer: ShotAdvice, best: Weighed) -> str:
-    start, finish = whole(best.start), whole(best.finish)
-    mark = "the flag" if answer.in_reach else "the middle"
-    where = "Start at " + mark if abs(start) < 2 else f"Start {_side(start)} of {mark}"
-    if abs(finish - start) < 4:
-        return where
-    end = f"at {mark}" if abs(finish) < 3 else _side(finish)
-    return f"{where}, finish {end}"
+def _lines(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return the aim in words, the fullest first."""
+    best = answer.best
+    if answer.in_reach:
+        start, finish = on_green(best.start, answer), on_green(best.finish, answer)
+    else:
+        start = on_fairway(best.start_from_middle, best.half_width)
+        finish = on_fairway(best.finish_from_middle, best.half_width)
+    if start == finish or abs(best.finish.value - best.start.value) < 3.0:
+        return (
+            (f"Start it at the {start}", f"Start at {start}")
+            if _plain(finish)
+            else (f"Start it {finish}",)
+        )
+    where = f"at the {start}" if _plain(start) else start
+    end = f"at the {finish}" if _plain(finish) else finish
+    short = f"Start {start}, finish {finish}"
+    return (f"Start it {where}, let it finish {end}", short, short.replace(" of the ", " of "))
 
 
-def _side(offset: int) -> str:
-    return f"{abs(offset)} {'right' if offset > 0 else 'left'}"
+def _plain(place: str) -> bool:
+    """Whether a place takes an article: a thing, not so many yards of one."""
+    return not place[0].isdigit() and not place.startswith("half-way")
 
 
 def _danger(answer: ShotAdvice) -> str:
@@ -85,15 +114,41 @@ def _danger(answer: ShotAdvice) -> str:
     if not worst or worst[0][0] < WORTH_SAYING:
         return ""
     chance, name = worst[0]
-    return f"{_cap(_trouble(name))} {one_in(chance)}"
+    return f"{_cap(trouble(name))} {one_in(chance)}"
 
 
-def _trouble(name: str) -> str:
+def trouble(name: str) -> str:
+    """Return a piece of trouble in words."""
     kind, _, side = name.partition(" ")
-    return f"{_SAID[kind]} {side}".strip()
+    return f"{_SAID.get(kind, kind)} {side}".strip()
+
+
+def _way(answer: ShotAdvice) -> str:
+    """Return what the other way costs, where going or laying up was the question."""
+    if answer.other_way is None:
+        return ""
+    going = answer.other_way.past_front > answer.best.past_front
+    cost = answer.other_way.strokes - answer.best.strokes
+    return f"{'Going' if going else 'Laying up'} costs {_about(cost)}"
+
+
+def _about(cost: float) -> str:
+    return "about the same" if cost < 0.05 else f"about {cost:.1f}"
+
+
+def _out_of_trees(answer: ShotAdvice) -> str:
+    if answer.sideways is None:
+        return "If there is no gap, come out sideways."
+    cost = answer.sideways - answer.best.strokes
+    if cost <= 0.0:
+        return "Sideways first: it costs nothing here."
+    return f"No clean gap, sideways: it costs {_about(cost)} of a shot."
 
 
 def _assumed(answer: ShotAdvice) -> str:
+    wind = answer.wind
+    if wind is not None and wind.speed is not None and wind.from_deg is None:
+        return "That wind changes nothing"
     if "calm" in answer.assumed:
         return "Taking calm"
     if "wind" in answer.carried:
@@ -101,27 +156,10 @@ def _assumed(answer: ShotAdvice) -> str:
     return ""
 
 
-def _why(answer: ShotAdvice) -> tuple[str, ...]:
-    lines = []
-    plays = answer.plays
-    if plays is not None:
-        lines.append(
-            f"{whole(answer.distance)} plays {whole(plays.total)}: wind {signed(plays.wind)}, "
-            f"height {signed(plays.height)}, air {signed(plays.air)}, lie {signed(plays.lie)}."
-        )
-        lines.append(f"A rule of thumb says {whole(plays.thumb)}; this is your own flight.")
-    for weighed in (answer.best, *answer.others):
-        cost = weighed.strokes - answer.best.strokes
-        tail = "best" if weighed is answer.best else f"costs {cost:.2f} more"
-        lines.append(
-            f"{_cap(played(weighed.club, weighed.swing))}: {strokes(weighed.strokes)} strokes "
-            f"to hole out, {tail}."
-        )
-    return tuple(lines)
+def _first(*lines: str) -> str:
+    """Return the first line that fits, else the last one."""
+    return next((line for line in lines if len(line) <= WIDTH), lines[-1])
 
 
 def _cap(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-__all__ = ["club"]

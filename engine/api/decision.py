@@ -41,7 +41,7 @@ FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
 # What a swing that is not the stock one must gain, in strokes (judgement): the less it is
 # practised, the more; long clubs are seldom hit with less than a full swing.
 STOCK: dict[SwingKind, float] = {
-    "full": 0.0, "choked": 0.04, "three_quarter": 0.12, "half": 0.03, "knocked_down": 0.12,
+    "full": 0.0, "choked": 0.06, "three_quarter": 0.12, "half": 0.03, "knocked_down": 0.12,
     "high": 0.1, "pitch": 0.0,
 }  # fmt: skip
 LONG_CLUB = 0.06  # the same again for a driver or wood
@@ -242,15 +242,26 @@ class ShotChoice:
 
     def play(self, club: str, kind: SwingKind | None = None) -> Play | None:
         """Return a swing of one club at its best aim; None if it cannot be played here."""
-        found = [
-            i
-            for i, s in enumerate(self._setting.flown.swings)
-            if s.club == club and kind in (None, s.kind)
-        ]
-        if not found:
+        swings = self._setting.flown.swings
+        return self._best_of(np.array([s.club == club and kind in (None, s.kind) for s in swings]))
+
+    def short_of(self, distance: Q) -> Play | None:
+        """Return the best swing whose solid finish is short of a distance, None if none is."""
+        return self._best_of(self._setting.totals < si(distance, "m"))
+
+    def past(self, distance: Q) -> Play | None:
+        """Return the best swing whose solid finish is past a distance, None if none is."""
+        return self._best_of(self._setting.totals >= si(distance, "m"))
+
+    def farthest(self) -> Play:
+        """Return the longest swing."""
+        return self._setting.play(int(np.argmax(self._setting.totals)))
+
+    def _best_of(self, wanted: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> Play | None:
+        found = np.flatnonzero(wanted)
+        if not len(found):
             return None
-        scores = self._setting.scores
-        return self._setting.play(min(found, key=lambda i: float(scores[i])))
+        return self._setting.play(int(found[np.argmin(self._setting.scores[found])]))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -264,6 +275,11 @@ class _Setting:
     decider: Decider
     table: StrokeTable
     scores: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
+
+    @property
+    def totals(self) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+        """Mean solid finish of every swing, roll included. [m]"""
+        return self.flown.pattern.reach_m[:, SOLID] + self.flown.pattern.run_m
 
     def strokes(self, free: float) -> float:
         """Return expected strokes where the way on may be blocked."""

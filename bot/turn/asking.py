@@ -1,0 +1,73 @@
+"""Which one question is worth asking before a shot is answered?
+
+A question is asked only where the answer would save strokes: the engine prices the shot
+under every answer, and under none.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bot.turn.question import setting_of
+from bot.turn.weigh import table_of
+from engine import value_of_knowing
+
+if TYPE_CHECKING:
+    from bot.model.reading import Facts, Hazard, Reading
+    from bot.model.state import Units
+    from bot.turn.desk import Desk
+    from engine import Golfer
+
+WORTH = 0.05  # strokes from which a question is worth its seconds (judgement)
+_ACROSS = (90.0, 270.0)
+_QUARTERING = (45.0, 135.0, 225.0, 315.0)
+_ANYWHERE = (0.0, 90.0, 180.0, 270.0)
+
+
+def needed(facts: Facts, reading: Reading) -> str | None:
+    """Return what no shot can be answered without."""
+    if facts.distance is None:
+        return "distance"
+    return next((c.about for c in reading.open if c.about == "break_side"), None)
+
+
+def worth_asking(
+    facts: Facts, *, desk: Desk, golfer: Golfer, units: Units, tee: bool
+) -> str | None:  # fmt: skip
+    """Return the question whose answer would save the most strokes, None if none saves enough."""
+    found = []
+    wind = facts.wind
+    if wind is not None and wind.speed is not None and wind.from_deg is None:
+        ways = _ACROSS if wind.across else _QUARTERING if wind.quartering else _ANYWHERE
+        answers = [
+            facts.model_copy(update={"wind": wind.model_copy(update={"from_deg": way})})
+            for way in ways
+        ]
+        value = _value(answers, desk, golfer, units, tee)
+        found.append((value, "wind_side" if wind.across else "wind_dir"))
+    if any(_nowhere(h) for h in facts.hazards):
+        answers = [
+            facts.model_copy(update={"hazards": sided(facts.hazards, side)})
+            for side in ("left", "right")
+        ]
+        found.append((_value(answers, desk, golfer, units, tee), "side"))
+    best = max(found, default=(0.0, ""))
+    return best[1] if best[0] >= WORTH else None
+
+
+def sided(hazards: tuple[Hazard, ...], side: str) -> tuple[Hazard, ...]:
+    """Return the trouble with the side of what had none."""
+    return tuple(h.model_copy(update={"side": side}) if _nowhere(h) else h for h in hazards)
+
+
+def _nowhere(hazard: Hazard) -> bool:
+    told = (hazard.side, hazard.start, hazard.end, hazard.reach_or_carry)
+    return all(value is None for value in told)
+
+
+def _value(answers: list[Facts], desk: Desk, golfer: Golfer, units: Units, tee: bool) -> float:
+    share = 1.0 / len(answers)
+    shots = [
+        (share, setting_of(a, desk.trip.day, units, tee=tee, protect=False).shot) for a in answers
+    ]
+    return value_of_knowing(golfer=golfer, table=table_of(desk, golfer), answers=shots)

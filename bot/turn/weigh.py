@@ -1,0 +1,211 @@
+"""What the engine makes of a shot: the advice with everything behind it."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, Literal, cast
+
+from bot.model.advice import Change, NoBagYet, PlaysAs, ShotAdvice, Weighed
+from bot.model.measure import Measure
+from bot.turn.measures import measured, to_quantity
+from bot.turn.question import plays_question, setting_of
+from engine import (
+    ENGINE_VERSION,
+    StrokeTable,
+    choose,
+    quantity,
+    shot_plays_as,
+    si,
+    solve_player,
+)
+
+if TYPE_CHECKING:
+    from bot.model.answer import Answer
+    from bot.model.reading import Facts
+    from bot.model.state import Units
+    from bot.turn.desk import Desk
+    from bot.turn.question import Setting
+    from engine import Golfer, Play, PlaysAsAnswer, Q, ShotChoice, SwingKind
+
+Asked = Literal["", "compare", "why_not", "reach", "what_if"]
+
+LIKED_M = 5.0  # a lay-up this near the yardage liked leaves it: judgement
+GOES_FROM = 0.25  # chance to reach the front from which a swing is a go at the green: judgement
+SHORT_OF = 0.85  # a lay-up ends this share of the way to the trouble or less: judgement
+_SWINGS = ("full", "choked", "three_quarter", "half", "knocked_down", "high")
+
+
+def advice_of(
+    setting: Setting, facts: Facts, *, desk: Desk, golfer: Golfer, kind: str, units: Units,
+    ask: Asked,
+) -> Answer:  # fmt: skip
+    """Return the advice on a shot; what it plays alone where the player's clubs are unknown."""
+    profile = desk.player.profile
+    plays = _plays(shot_plays_as(plays_question(setting, golfer)), units)
+    distance = measured(setting.shot.pin, "distance", units)
+    if not profile.clubs and profile.handicap is None and profile.usual_score is None:
+        return NoBagYet(distance=distance, plays=plays)
+    choice = choose(golfer=golfer, table=table_of(desk, golfer), facts=setting.shot)
+    best = choice.best
+    compared, refused = _compared(choice, facts, ask)
+    other = _other_way(choice, setting) if kind == "layup" else None
+    left = None if profile.leave is None else to_quantity(profile.leave, "distance", units)
+    return ShotAdvice(
+        shot_kind=kind,
+        distance=distance,
+        reference=facts.reference or "pin",
+        plays=plays,
+        best=weighed(best, units),
+        others=tuple(weighed(p, units) for p in choice.others),
+        compared=tuple(weighed(p, units) for p in compared),
+        near=choice.near,
+        in_reach=choice.in_reach,
+        pin_from_middle=measured(choice.pin_from_middle, "distance", units),
+        wind=facts.wind,
+        troubles=setting.sides,
+        assumed=choice.assumed,
+        blocked=setting.shot.blocked,
+        sideways=choice.sideways,
+        short_of=_short_of(setting, best),
+        liked=left is not None and not choice.in_reach and _near(best.left, left),
+        card=setting.shot.protect,
+        ask=ask,
+        refused=refused,
+        farthest=weighed(choice.farthest(), units) if ask == "reach" else None,
+        other_way=None if other is None else weighed(other, units),
+    )
+
+
+def changes(
+    setting: Setting, facts: Facts, *, desk: Desk, golfer: Golfer, units: Units, best: Weighed
+) -> tuple[Change, ...]:
+    """Return which small changes of what was told would change the club."""
+    found = []
+    for fact, by, changed in _changed(setting, facts, units):
+        again = setting_of(
+            changed, desk.trip.day, units, tee=setting.shot.tee, protect=setting.shot.protect,
+            stroke=setting.shot.stroke, wind_feel=desk.player.profile.wind_feel,
+            height_feel=desk.player.profile.height_feel,
+        )  # fmt: skip
+        play = choose(golfer=golfer, table=table_of(desk, golfer), facts=again.shot).best
+        if play.club != best.club:
+            found.append(Change(fact=fact, by=by, club=play.club, swing=play.kind))
+    return tuple(found)
+
+
+_Fact = Literal["wind_less", "wind_more", "shorter", "longer"]
+
+
+def _changed(setting: Setting, facts: Facts, units: Units) -> list[tuple[_Fact, Measure, Facts]]:
+    """Return the facts with a little less and more wind and distance."""
+    metric = units == "metric"
+    gust = Measure(value=8.0 if metric else 5.0, unit="km/h" if metric else "mph")
+    step = Measure(value=5.0, unit="m" if metric else "yd")
+    out: list[tuple[_Fact, Measure, Facts]] = []
+    wind = facts.wind
+    if wind is not None and wind.speed is not None and wind.from_deg is not None:
+        now = measured(to_quantity(wind.speed, "wind", units), "wind", units).value
+        for more, fact in ((-gust.value, "wind_less"), (gust.value, "wind_more")):
+            told = gust.model_copy(update={"value": max(now + more, 0.0)})
+            blown = wind.model_copy(update={"speed": told})
+            out.append((cast("_Fact", fact), gust, facts.model_copy(update={"wind": blown})))
+    distance = measured(setting.shot.pin, "distance", units)
+    for more, fact in ((-step.value, "shorter"), (step.value, "longer")):
+        told = distance.model_copy(update={"value": distance.value + more})
+        out.append((cast("_Fact", fact), step, facts.model_copy(update={"distance": told})))
+    return out
+
+
+def _plays(found: PlaysAsAnswer, units: Units) -> PlaysAs:
+    return PlaysAs(
+        total=measured(found.total, "distance", units),
+        wind=measured(found.wind, "distance", units),
+        height=measured(found.height, "distance", units),
+        air=measured(found.air, "distance", units),
+        lie=measured(found.lie, "distance", units),
+        thumb=measured(found.thumb, "distance", units),
+        beyond=found.beyond,
+    )
+
+
+def _compared(
+    choice: ShotChoice, facts: Facts, ask: Asked
+) -> tuple[list[Play], dict[str, str]]:  # fmt: skip
+    """Return the swings the player named, and those that cannot be used with the reason."""
+    names = list(facts.clubs_compare or ((facts.club,) if facts.club else ()))
+    if ask == "what_if" and not names:
+        names = [choice.best.club]
+    swing = cast("SwingKind", facts.swing) if facts.swing in _SWINGS else None
+    plays: list[Play] = []
+    refused: dict[str, str] = {}
+    for name in names:
+        play = choice.play(name, swing)
+        if play is not None:
+            plays.append(play)
+        else:
+            refused[name] = choice.ruled_out.get((name, swing or "full"), "unknown")
+    return plays, refused
+
+
+def _other_way(choice: ShotChoice, setting: Setting) -> Play | None:
+    """Return the best lay-up where going was chosen, or the best go where laying up was."""
+    ahead = [t.start or t.end for t in setting.shot.trouble if t.side in ("short", "across")]
+    edge = next((q for q in ahead if q is not None), None) or setting.shot.pin
+    if choice.best.past_front >= GOES_FROM:
+        return choice.short_of(quantity(SHORT_OF * si(edge, "m"), "m"))
+    return choice.past(quantity(si(setting.shot.pin, "m") - 15.0, "m"))
+
+
+def _short_of(setting: Setting, best: Play) -> str:
+    """Return the trouble across the line that the choice stays short of, if any."""
+    total = si(best.total, "m")
+    for trouble in setting.shot.trouble:
+        start = trouble.start or trouble.end
+        if trouble.side in ("across", "short") and start is not None and total < si(start, "m"):
+            return trouble.name
+    return ""
+
+
+def _near(a: Q, b: Q) -> bool:
+    return abs(si(a, "m") - si(b, "m")) < LIKED_M
+
+
+def table_of(desk: Desk, golfer: Golfer) -> StrokeTable:
+    """Return the player's strokes to hole out, solved once and kept."""
+    settled = replace(golfer, swings=frozenset())  # a set has no order to rely on
+    named = f"{ENGINE_VERSION} {settled!r} {sorted(golfer.swings)}"
+    key = hashlib.sha256(named.encode()).hexdigest()
+    return _table(desk.tables("strokes", key, lambda: solve_player(golfer).to_bytes()))
+
+
+@lru_cache(maxsize=64)
+def _table(body: bytes) -> StrokeTable:
+    return StrokeTable.from_bytes(body)
+
+
+def weighed(play: Play, units: Units) -> Weighed:
+    """Return one swing in the player's units."""
+
+    def m(q: Q) -> Measure:
+        return measured(q, "distance", units)
+
+    return Weighed(
+        club=play.club,
+        swing=play.kind,
+        carry=m(play.carry),
+        total=m(play.total),
+        start=m(play.start_at),
+        finish=m(play.finish_at),
+        seen_at=m(play.seen_at),
+        start_from_middle=m(play.start_from_middle),
+        finish_from_middle=m(play.finish_from_middle),
+        half_width=m(play.half_width),
+        strokes=play.strokes,
+        chances=play.chance,
+        left=m(play.left),
+        past_front=play.past_front,
+        par_or_better=play.par_or_better,
+        double_or_worse=play.double_or_worse,
+    )

@@ -1,0 +1,161 @@
+"""Words for why, for comparing clubs, and for whether a target can be reached."""
+
+from __future__ import annotations
+
+from bot.model.advice import Change, ShotAdvice, Weighed
+from bot.wording.base import WIDTH
+from bot.wording.clubs import club, played
+from bot.wording.numbers import one_in, share, signed, strokes, whole
+
+_REFUSED = {
+    "loft": "Not {club} from this lie: too little loft.",
+    "lip": "Not {club} from here: it does not clear the lip.",
+    "long": "Not {club}: it flies far past the flag from here.",
+    "high": "Not {club} from here: it does not stay under the branches.",
+    "unknown": "I do not know your {club}. Send its carry, such as {club} 150.",
+}
+_CHANGE = {
+    "wind_less": "{by} less wind", "wind_more": "{by} more wind", "shorter": "{by} shorter",
+    "longer": "{by} longer",
+}  # fmt: skip
+SAME = 0.03  # strokes that nobody can feel: judgement
+CLEAR = 0.12
+
+
+def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
+    """Return two lines for a comparison, a doubt about a club, or whether it reaches."""
+    if answer.ask == "reach":
+        return _reach(answer), aim
+    if answer.refused and not answer.compared:
+        name, reason = next(iter(answer.refused.items()))
+        return _REFUSED[reason].format(club=club(name)), f"{_still(answer)} {aim}"[:WIDTH]
+    if len(answer.compared) >= 2:
+        first, second = sorted(answer.compared, key=lambda p: p.strokes)[:2]
+        return _verdict(first, second), _numbers(answer, first, second)
+    if answer.compared:
+        other = answer.compared[0]
+        if (other.club, other.swing) == (answer.best.club, answer.best.swing):
+            return f"{_cap(_named(other))} is the one I like here.", aim
+        if other.strokes <= answer.best.strokes + SAME:
+            return f"Nothing against it: {_named(other)} is as good.", _pair(answer, other)
+        return _cost(other, answer.best), _pair(answer, other)
+    return _still(answer), aim
+
+
+def _verdict(first: Weighed, second: Weighed) -> str:
+    cost = second.strokes - first.strokes
+    if cost < SAME:
+        return f"Same either way: take the one you like, {_named(first)} by a hair."
+    how = "clearly" if cost >= CLEAR else "a touch better"
+    return f"{_cap(_named(first))}, {how}: {_named(second)} costs {cost:.2f} more."
+
+
+def _cost(other: Weighed, best: Weighed) -> str:
+    return (
+        f"{_cap(_named(other))} costs {other.strokes - best.strokes:.2f} more than {_named(best)}."
+    )
+
+
+def _numbers(answer: ShotAdvice, a: Weighed, b: Weighed) -> str:
+    """Return what tells two swings apart: trouble, the green, or what they leave."""
+    danger = max(answer.troubles, key=lambda n: abs(_risk(a, n) - _risk(b, n)), default="")
+    if danger and abs(_risk(a, danger) - _risk(b, danger)) > 0.02:
+        word = danger.replace("_", " ")
+        return _fit(f"{_cap(word)}: {_named(a)} {one_in(_risk(a, danger))}, "
+                    f"{_named(b)} {one_in(_risk(b, danger))}.")  # fmt: skip
+    if answer.in_reach:
+        return _fit(f"Green: {_named(a)} {share(_risk(a, 'green'))}, "
+                    f"{_named(b)} {share(_risk(b, 'green'))}.")  # fmt: skip
+    return _fit(f"{_cap(_named(a))} leaves {whole(a.left)}, {_named(b)} {whole(b.left)}.")
+
+
+def _pair(answer: ShotAdvice, other: Weighed) -> str:
+    return _numbers(answer, answer.best, other)
+
+
+def _reach(answer: ShotAdvice) -> str:
+    """Return whether the green can be reached, with the longest swing that is on."""
+    far = answer.farthest or answer.best
+    if far.past_front >= 0.5:
+        return _fit(f"Yes: {_named(answer.best)} gets to the front {_often(answer.best)}.")
+    if far.past_front >= 0.05:
+        return _fit(f"Only {one_in(far.past_front)}, with {_named(far)}.")
+    return _fit(f"No: {_named(far)} goes {whole(far.total)} here.")
+
+
+def _often(play: Weighed) -> str:
+    return share(play.past_front) + " of the time"
+
+
+def _still(answer: ShotAdvice) -> str:
+    return f"Still {_named(answer.best)}."
+
+
+def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return the parts behind the last answer, the next two choices and what would change it."""
+    lines = []
+    plays = answer.plays
+    if plays is not None:
+        lines.append(
+            f"{whole(answer.distance)} plays {whole(plays.total)}: wind {signed(plays.wind)}, "
+            f"height {signed(plays.height)}, air {signed(plays.air)}, lie {signed(plays.lie)}."
+        )
+        if answer.in_reach and whole(plays.thumb) != whole(plays.total):
+            lines.append(f"A rule of thumb says {whole(plays.thumb)}; this is your own flight.")
+    best = answer.best
+    tail = f"leaves {whole(best.left)}"
+    if answer.in_reach:
+        tail = f"green {share(_risk(best, 'green'))}, trouble {share(_trouble(answer, best))}"
+    lines.append(f"{_cap(_named(best))}: {strokes(best.strokes)} to hole out, {tail}.")
+    if best.double_or_worse is not None and best.par_or_better is not None:
+        lines.append(
+            f"Par or better {share(best.par_or_better)}, "
+            f"double or worse {share(best.double_or_worse)}."
+        )
+    lines.extend(_next(answer, other) for other in answer.others)
+    if answer.changes:
+        lines.append("It changes with " + "; ".join(_changed(c) for c in answer.changes) + ".")
+    if answer.card:
+        lines.append("Doubles weigh more: you are protecting a card.")
+    told = [a.removeprefix("gap:") for a in answer.assumed if a.startswith("gap:")]
+    if told:
+        lines.append(f"Not told, so taken: how far off the {', '.join(told)} is.")
+    return tuple(lines)
+
+
+def _next(answer: ShotAdvice, other: Weighed) -> str:
+    cost = other.strokes - answer.best.strokes
+    costs = "as good" if abs(cost) < 0.01 else f"costs {cost:.2f} more"
+    if cost < -0.01:
+        costs = f"saves {-cost:.2f} if you own that swing"
+    if answer.in_reach:
+        tail = f"green {share(_risk(other, 'green'))}, trouble {share(_trouble(answer, other))}"
+    else:
+        tail = f"leaves {whole(other.left)}"
+    return f"{_cap(_named(other))} {costs}: {tail}."
+
+
+def _changed(change: Change) -> str:
+    unit = change.by.unit if change.fact.startswith("wind") else ""
+    by = f"{whole(change.by)} {unit}".strip()
+    return f"{_CHANGE[change.fact].format(by=by)}: {played(change.club, change.swing)}"
+
+
+def _risk(play: Weighed, name: str) -> float:
+    return play.chances.get(name, 0.0)
+
+
+def _trouble(answer: ShotAdvice, play: Weighed) -> float:
+    return sum(_risk(play, name) for name in answer.troubles)
+
+
+def _named(play: Weighed) -> str:
+    return played(play.club, play.swing).replace(",", "")
+
+
+def _fit(line: str) -> str:
+    return line if len(line) <= WIDTH else line[: WIDTH - 1].rsplit(" ", 1)[0] + "."
+
+
+def _cap(text: str) -> str:
+    return text[:1].upper() + text[1:]
