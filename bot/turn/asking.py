@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from engine import Golfer
 
 WORTH = 0.05  # strokes from which a question is worth its seconds (judgement)
+WORTH_SIDE = 0.003  # a wrong side is the worst advice there is, so ask sooner (judgement)
 _ACROSS = (90.0, 270.0)
 _QUARTERING = (45.0, 135.0, 225.0, 315.0)
 _ANYWHERE = (0.0, 90.0, 180.0, 270.0)
@@ -50,7 +51,8 @@ def worth_asking(
             facts.model_copy(update={"hazards": sided(facts.hazards, side)})
             for side in ("left", "right")
         ]
-        found.append((_value(answers, desk, golfer, units, tee), "side"))
+        value = _value(answers, desk, golfer, units, tee)
+        found.append((value * WORTH / WORTH_SIDE, "side"))
     best = max(found, default=(0.0, ""))
     return best[1] if best[0] >= WORTH else None
 

@@ -69,6 +69,7 @@ def _advise(
         facts, kind = facts.model_copy(update={"distance": length}), "tee"
     if facts.distance is None and facts.middle is not None:
         facts = facts.model_copy(update={"distance": facts.middle, "reference": "middle"})
+    facts = _carry_apart(facts)
     question = needed(facts, reading)
     if question is not None:
         return _ask(desk, question, facts, kind)
@@ -101,6 +102,22 @@ def _advise(
             }
         )
     return _kept(desk, facts, kind, advice), advice
+
+
+def _carry_apart(facts: Facts) -> Facts:
+    """Return facts in which trouble ahead ends short of the target: the carry is the lesser."""
+    told = facts.distance
+    if told is None or facts.reference != "carry":
+        return facts
+    for i, hazard in enumerate(facts.hazards):
+        end = hazard.end
+        if hazard.side in ("short", "cross") and end is not None and end.value > told.value:
+            mended = hazard.model_copy(update={"end": told})
+            hazards = (*facts.hazards[:i], mended, *facts.hazards[i + 1 :])
+            return facts.model_copy(
+                update={"distance": end, "reference": "pin", "hazards": hazards}
+            )
+    return facts
 
 
 def _asked_enough(desk: Desk, facts: Facts, kind: str) -> bool:

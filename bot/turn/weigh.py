@@ -27,12 +27,14 @@ if TYPE_CHECKING:
     from bot.model.state import Units
     from bot.turn.desk import Desk
     from bot.turn.question import Setting
-    from engine import Golfer, Play, PlaysAsAnswer, Q, ShotChoice, SwingKind
+    from engine import Golfer, Play, Q, ShotChoice, SwingKind
 
 Asked = Literal["", "compare", "why_not", "reach", "what_if"]
 
+LONGEST_M = 350.0  # what a distance longer than this plays is no number to swing to
 LIKED_M = 5.0  # a lay-up this near the yardage liked leaves it: judgement
 GOES_FROM = 0.25  # chance to reach the front from which a swing is a go at the green: judgement
+SELDOM = 0.1  # chance of trouble below which a shot is short of it: judgement
 SHORT_OF = 0.85  # a lay-up ends this share of the way to the trouble or less: judgement
 _SWINGS = ("full", "choked", "three_quarter", "half", "knocked_down", "high")
 
@@ -43,9 +45,14 @@ def advice_of(
 ) -> Answer:  # fmt: skip
     """Return the advice on a shot; what it plays alone where the player's clubs are unknown."""
     profile = desk.player.profile
-    plays = _plays(shot_plays_as(plays_question(setting, golfer)), units)
+    plays = _plays(setting, golfer, units)
     distance = measured(setting.shot.pin, "distance", units)
-    if not profile.clubs and profile.handicap is None and profile.usual_score is None:
+    if (
+        plays is not None
+        and not profile.clubs
+        and profile.handicap is None
+        and profile.usual_score is None
+    ):
         return NoBagYet(distance=distance, plays=plays)
     choice = choose(golfer=golfer, table=table_of(desk, golfer), facts=setting.shot)
     best = choice.best
@@ -118,7 +125,11 @@ def _changed(setting: Setting, facts: Facts, units: Units) -> list[tuple[_Fact, 
     return out
 
 
-def _plays(found: PlaysAsAnswer, units: Units) -> PlaysAs:
+def _plays(setting: Setting, golfer: Golfer, units: Units) -> PlaysAs | None:
+    """Return what the shot plays; None for a hole longer than any shot."""
+    if si(setting.shot.pin, "m") > LONGEST_M:
+        return None
+    found = shot_plays_as(plays_question(setting, golfer))
     return PlaysAs(
         total=measured(found.total, "distance", units),
         wind=measured(found.wind, "distance", units),
@@ -163,7 +174,9 @@ def _short_of(setting: Setting, best: Play) -> str:
     total = si(best.total, "m")
     for trouble in setting.shot.trouble:
         start = trouble.start or trouble.end
-        if trouble.side in ("across", "short") and start is not None and total < si(start, "m"):
+        if trouble.side not in ("across", "short") or start is None:
+            continue
+        if total < si(start, "m") and best.chance.get(trouble.name, 0.0) < SELDOM:
             return trouble.name
     return ""
 

@@ -7,13 +7,9 @@ from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
+from bot.wording.troubles import shorter, trouble
 from bot.wording.weighing import asked_lines, why_lines
 
-_SAID = {
-    "water": "water", "bunker": "bunker", "ob": "out of bounds", "trees": "trees",
-    "penalty": "penalty area", "ditch": "ditch", "gorse": "gorse", "long_grass": "long grass",
-    "trouble": "trouble", "drop": "drop-off", "building": "building",
-}  # fmt: skip
 SHORT = 0.25  # chance to reach the front below which what is left is said
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
@@ -45,7 +41,7 @@ def _number(answer: ShotAdvice) -> str:
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
     if answer.blocked:
         return _first(f"{to_go}. {best} low if the gap is clean, {leaves}.", f"{to_go}. {best}.")
-    if answer.plays is None or not answer.in_reach:
+    if answer.plays is None or not answer.in_reach or answer.short_of:
         short = f"short of the {trouble(answer.short_of)}, " if answer.short_of else ""
         return _first(
             f"{to_go}. {best}, {short}{leaves}.",
@@ -72,9 +68,9 @@ def _aim(answer: ShotAdvice) -> str:
     """Return the second line: where to start it, where it ends, what it keeps out of."""
     if answer.blocked:
         return _out_of_trees(answer)
-    danger, notes = _danger(answer), [n for n in (_way(answer), _assumed(answer)) if n]
-    tail = "".join(f" {n}." for n in ([danger] if danger else []))
-    line = _first(*(f"{aim}.{tail}" for aim in _lines(answer)))
+    notes = [n for n in (_way(answer), _assumed(answer)) if n]
+    tails = _danger(answer)
+    line = _first(*(f"{aim}.{tail}" for aim in _lines(answer) for tail in tails))
     for note in [*notes, "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
@@ -91,11 +87,7 @@ def _lines(answer: ShotAdvice) -> tuple[str, ...]:
         start = on_fairway(best.start_from_middle, best.half_width)
         finish = on_fairway(best.finish_from_middle, best.half_width)
     if start == finish or abs(best.finish.value - best.start.value) < 3.0:
-        return (
-            (f"Start it at the {start}", f"Start at {start}")
-            if _plain(finish)
-            else (f"Start it {finish}",)
-        )
+        return (f"Start it at the {finish}",) if _plain(finish) else (f"Start it {finish}",)
     where = f"at the {start}" if _plain(start) else start
     end = f"at the {finish}" if _plain(finish) else finish
     short = f"Start {start}, finish {finish}"
@@ -107,20 +99,15 @@ def _plain(place: str) -> bool:
     return not place[0].isdigit() and not place.startswith("half-way")
 
 
-def _danger(answer: ShotAdvice) -> str:
+def _danger(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return the likeliest trouble and its chance, the fullest first; nothing if it is small."""
     worst = sorted(
         ((answer.best.chances.get(name, 0.0), name) for name in answer.troubles), reverse=True
     )
     if not worst or worst[0][0] < WORTH_SAYING:
-        return ""
+        return ("",)
     chance, name = worst[0]
-    return f"{_cap(trouble(name))} {one_in(chance)}"
-
-
-def trouble(name: str) -> str:
-    """Return a piece of trouble in words."""
-    kind, _, side = name.partition(" ")
-    return f"{_SAID.get(kind, kind)} {side}".strip()
+    return tuple(f" {_cap(said)} {one_in(chance)}." for said in (trouble(name), shorter(name)))
 
 
 def _way(answer: ShotAdvice) -> str:

@@ -6,6 +6,7 @@ from bot.model.advice import Change, ShotAdvice, Weighed
 from bot.wording.base import WIDTH
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, share, signed, strokes, whole
+from bot.wording.troubles import shorter, trouble
 
 _REFUSED = {
     "loft": "Not {club} from this lie: too little loft.",
@@ -60,8 +61,7 @@ def _numbers(answer: ShotAdvice, a: Weighed, b: Weighed) -> str:
     """Return what tells two swings apart: trouble, the green, or what they leave."""
     danger = max(answer.troubles, key=lambda n: abs(_risk(a, n) - _risk(b, n)), default="")
     if danger and abs(_risk(a, danger) - _risk(b, danger)) > 0.02:
-        word = danger.replace("_", " ")
-        return _fit(f"{_cap(word)}: {_named(a)} {one_in(_risk(a, danger))}, "
+        return _fit(f"{_cap(shorter(danger))}: {_named(a)} {one_in(_risk(a, danger))}, "
                     f"{_named(b)} {one_in(_risk(b, danger))}.")  # fmt: skip
     if answer.in_reach:
         return _fit(f"Green: {_named(a)} {share(_risk(a, 'green'))}, "
@@ -117,7 +117,7 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
         lines.append("It changes with " + "; ".join(_changed(c) for c in answer.changes) + ".")
     if answer.card:
         lines.append("Doubles weigh more: you are protecting a card.")
-    told = [a.removeprefix("gap:") for a in answer.assumed if a.startswith("gap:")]
+    told = [trouble(a.removeprefix("gap:")) for a in answer.assumed if a.startswith("gap:")]
     if told:
         lines.append(f"Not told, so taken: how far off the {', '.join(told)} is.")
     return tuple(lines)
