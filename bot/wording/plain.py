@@ -90,7 +90,7 @@ _ASK: dict[str, tuple[str, ...]] = {
     "height_or_wind": ("Is that height or wind?",),
     "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
     "break_side": ("Which way does it break, left or right?",),
-    "side": ("Which side, left or right?",),
+    "side": ("Which side is that trouble, left or right?",),
     "slope": (
         "Up or down, and which way does it break? Send it like",
         "down 2%, breaks left a cup",
