@@ -25,11 +25,13 @@ _QUARTERING = (45.0, 135.0, 225.0, 315.0)
 _ANYWHERE = (0.0, 90.0, 180.0, 270.0)
 
 
-def needed(facts: Facts, reading: Reading) -> str | None:
+def needed(facts: Facts, reading: Reading, *, answered: bool) -> str | None:
     """Return what no shot can be answered without."""
     if facts.distance is None:
         return "distance"
-    return next((c.about for c in reading.open if c.about == "break_side"), None)
+    if answered:
+        return None
+    return next((c.about for c in reading.open if c.about in ("side", "break_side")), None)
 
 
 def worth_asking(

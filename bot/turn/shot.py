@@ -70,7 +70,7 @@ def _advise(
     if facts.distance is None and facts.middle is not None:
         facts = facts.model_copy(update={"distance": facts.middle, "reference": "middle"})
     facts = _carry_apart(facts)
-    question = needed(facts, reading)
+    question = needed(facts, reading, answered=answered)
     if question is not None:
         return _ask(desk, question, facts, kind)
     units = spoken_units(facts.distance, player.units)
