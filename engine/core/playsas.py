@@ -7,6 +7,7 @@ from itertools import combinations
 from math import factorial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.core.aero import Array
 from engine.core.air import REFERENCE, Air
@@ -145,13 +146,14 @@ def plays_as(
             ball=physics.ball,
             lowest_m=min(height_m, 0.0),
         )
-        level = landing(path=path).carry_m
-        raised = landing(path=path, height_m=height_m).carry_m if height_m else level
+        level = landing(path=path)
+        raised = landing(path=path, height_m=height_m) if height_m else level
         for subset in subsets:
             row = sets.index(subset - {"height"})
-            reach = raised[row] if "height" in subset else level[row]
+            down = raised if "height" in subset else level
             if subset:
-                worth[subset] = _calm_for(target_m, reach, steps.carry_m)
+                there = down.reached[row] & (down.carry_m[row] >= target_m)
+                worth[subset] = _calm_for(target_m, down.carry_m[row], there, steps.carry_m)
     parts = dict.fromkeys(_PARTS, 0.0)
     for part in active:
         parts[part] = _shapley(part, active, worth)
@@ -186,18 +188,19 @@ def _stack(launches: list[Launch]) -> Launch:
     )
 
 
-def _calm_for(target_m: float, reach_m: Array, calm_m: Array) -> float:
-    """Calm carry of the first swing, going up the ladder, that reaches the target."""
-    there = reach_m >= target_m
+def _calm_for(target_m: float, reach_m: Array, there: NDArray[np.bool_], calm_m: Array) -> float:
+    """Calm carry of the first swing, going up the ladder, that gets there."""
     if there[0]:
         return float(calm_m[0] * target_m / reach_m[0])
     high = int(np.argmax(there)) if there.any() else reach_m.size - 1
     run = reach_m[high] - reach_m[high - 1]
     rise = calm_m[high] - calm_m[high - 1]
-    if not there.any():  # out of reach: extend the last rung, at most three for one
-        run = max(run, rise / 3.0)
-        return float(calm_m[high] + (target_m - reach_m[high]) * rise / run)
-    return float(calm_m[high - 1] + (target_m - reach_m[high - 1]) * rise / run)
+    if not there.any():  # out of reach: extend the last rung, at most three for two
+        run = max(run, rise / 1.5)
+        return float(calm_m[high] + max(target_m - reach_m[high], 0.0) * rise / run)
+    # A swing that stays below the target may fly past under it: the first that climbs counts.
+    share = (target_m - reach_m[high - 1]) / run if run > 0.0 else 1.0
+    return float(calm_m[high - 1] + min(max(share, 0.0), 1.0) * rise)
 
 
 def _shapley(part: str, active: tuple[str, ...], worth: dict[frozenset[str], float]) -> float:

@@ -1,4 +1,4 @@
-"""Fit the drag and lift law to published launch rows: python -m tests.bench.fit_ball.
+"""Fit the drag and lift law to published launch rows: python -m tests.bench.fit_ball [--json].
 
 Takes a few seconds. Prints the constants that belong in engine/data/ball.csv, the misfit
 of each row, and what the trade says of altitude beside what the law says.
@@ -6,6 +6,7 @@ of each row, and what the trade says of altitude beside what the law says.
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
 from math import radians
 
@@ -17,6 +18,7 @@ from engine.core.aero import Array, Ball
 from engine.core.air import REFERENCE, STANDARD_PA, Air, air_of, standard_pressure
 from engine.core.flight import Landing, Launch, fly
 from engine.core.wind import CALM
+from tests.bench._table import Row, finish
 from tests.support.tables import load_table
 
 YD, MPH, RPM = 0.9144, 0.44704, 2.0 * np.pi / 60.0
@@ -79,25 +81,36 @@ def misfit(constants: Array) -> Array:
     )
 
 
-def main() -> None:
+def main() -> int:
     found = least_squares(misfit, EXPECTED, bounds=(LOW, HIGH), x_scale=STRAY)
     ball = ball_of(found.x)
-    for name, value in zip(FITTED, found.x, strict=True):
-        print(f"{name},{value:.4g}" if value < 10 else f"{name},{value:.0f}")
+    stored = np.array([getattr(physics().ball, name) for name in FITTED])
     down = calm(TOUR, ball)
     share = down.carry_m / YD / CARRY - 1.0
-    print("\nclub     carry %  apex yd  descent deg  a mile up %  15 C warmer %")
-    up, warm = gain(TOUR, ball, MILE), gain(TOUR, ball, WARM)
-    for i, row in enumerate(ROWS.rows):
-        print(
-            f"{row['club']:9}{100 * share[i]:7.1f}{down.apex_m[i] / YD - APEX[i]:9.1f}"
-            f"{down.descent_rad[i] / radians(1.0) - DESCENT[i]:13.1f}{100 * up[i]:13.1f}"
-            f"{100 * warm[i]:15.1f}"
-        )
-    print(f"rms carry {100 * float(np.sqrt(np.mean(share**2))):.2f} %")
-    for name, air in (("mile", MILE), ("warm", WARM)):
-        print(f"ordinary launches, {name}: {np.round(100 * gain(PLAIN, ball, air), 1)} %")
+    apex, descent = down.apex_m / YD - APEX, np.degrees(down.descent_rad) - DESCENT
+    if "--json" not in sys.argv:
+        for name, value in zip(FITTED, found.x, strict=True):
+            print(f"{name},{value:.4g}" if value < 10 else f"{name},{value:.0f}")
+        print("\nclub     carry %  apex yd  descent deg  a mile up %  15 C warmer %")
+        up, warm = gain(TOUR, ball, MILE), gain(TOUR, ball, WARM)
+        for i, row in enumerate(ROWS.rows):
+            print(
+                f"{row['club']:9}{100 * share[i]:7.1f}{apex[i]:9.1f}{descent[i]:13.1f}"
+                f"{100 * up[i]:13.1f}{100 * warm[i]:15.1f}"
+            )
+        for name, air in (("a mile up", MILE), ("15 C warmer", WARM)):
+            print(f"ordinary players, {name}: {np.round(100 * gain(PLAIN, ball, air), 1)} %")
+        print()
+    off = float(np.max(np.abs(found.x / stored - 1.0)))
+    rows = [
+        Row("worst carry", 100 * float(np.max(np.abs(share))), 4.0, "%"),
+        Row("rms carry", 100 * float(np.sqrt(np.mean(share**2))), 2.0, "%"),
+        Row("worst apex", float(np.max(np.abs(apex))), 3.0, "yd"),
+        Row("worst descent", float(np.max(np.abs(descent))), 6.0, "deg"),
+        Row("constants off engine/data/ball.csv", 100 * off, 0.5, "%"),
+    ]
+    return finish("The ball fitted again", rows, sys.argv[1:])
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

@@ -177,3 +177,9 @@ def test_refuses_absurd_distances() -> None:
     for yards in (2.0, 900.0, float("nan")):
         with pytest.raises(OutOfRange):
             ask(yards)
+
+
+def test_a_target_high_above_needs_a_club_that_climbs() -> None:
+    low, high = ask(60, height_m=5.0), ask(60, height_m=15.0)
+    assert high.total_m > low.total_m > 60 * YD
+    assert high.total_m < 200 * YD
