@@ -23,6 +23,10 @@ TOUCH_MOST_M = 75.0
 TOUCH_LOFT_RAD = 0.75  # 43 degrees: clubs that pitch
 TOUCH_SIDE = 0.45  # bearing spread over the relative length spread
 FLOOR_M = 0.35  # nobody is better than this
+# A player's share of scatter is that of a chip of this length, and eases as shots grow
+# longer: fitted to the published strokes from 10 to 60 yards (M. Broadie, "Every Shot
+# Counts", 2014, from memory).
+USUAL_M, EASES, SAND_EASES = 18.0, 0.22, -0.25
 FLUFFED, THINNED = 0.35, 1.5  # of the length meant
 _MOST_MISHIT = 0.6
 _FLIES = (0.62, 1.35)  # share of the way in the air at 43 degrees, and more per radian of loft
@@ -46,8 +50,9 @@ def touch_scatter(*, short: ShortGame, lie: Lie, distance_m: F64) -> tuple[F64, 
         Spread over length, and chance of a mishit. [-]
     """
     spread, mishits = _LIES[lie]
-    own = short.sand_spread if lie == "sand" else short.chip_spread
-    rel = np.hypot(own * spread, FLOOR_M / distance_m)
+    sand = lie == "sand"
+    own, eases = (short.sand_spread, SAND_EASES) if sand else (short.chip_spread, EASES)
+    rel = np.hypot(own * spread * (USUAL_M / distance_m) ** eases, FLOOR_M / distance_m)
     return rel, np.full(len(distance_m), min(short.chip_mishit * mishits, _MOST_MISHIT))
 
 

@@ -21,18 +21,25 @@ TOUR: list[Row] = [
     ("PW", "wedge", 46, 130), ("50", "wedge", 50, 117), ("54", "wedge", 54, 104),
     ("58", "wedge", 58, 90),
 ]  # fmt: skip
-SCRATCH: list[Row] = [(n, f, lo, c * 0.88) for n, f, lo, c in TOUR]
+# Carries of the players that courses are rated for: drives of 250 and 200 yards and second
+# shots of 220 and 170, roll of 20 off the tee (USGA/WHS Course Rating System, men).
+SCRATCH: list[Row] = [
+    ("D", "driver", 10.5, 230), ("3w", "wood", 15, 208), ("5w", "wood", 18, 198),
+    ("4h", "hybrid", 21, 188), ("5i", "iron", 25, 175), ("6i", "iron", 28, 165),
+    ("7i", "iron", 32, 154), ("8i", "iron", 36, 143), ("9i", "iron", 41, 131),
+    ("PW", "wedge", 46, 119), ("52", "wedge", 52, 103), ("58", "wedge", 58, 82),
+]  # fmt: skip
 BOGEY: list[Row] = [
-    ("D", "driver", 10.5, 185), ("3w", "wood", 15, 172), ("5w", "wood", 19, 163),
-    ("4h", "hybrid", 22, 155), ("5i", "iron", 26, 146), ("6i", "iron", 29, 138),
-    ("7i", "iron", 33, 129), ("8i", "iron", 37, 120), ("9i", "iron", 41, 110),
-    ("PW", "wedge", 46, 99), ("52", "wedge", 52, 85), ("56", "wedge", 56, 72),
+    ("D", "driver", 10.5, 180), ("3w", "wood", 15, 160), ("5w", "wood", 19, 152),
+    ("4h", "hybrid", 22, 147), ("5i", "iron", 26, 139), ("6i", "iron", 29, 131),
+    ("7i", "iron", 33, 122), ("8i", "iron", 37, 113), ("9i", "iron", 41, 103),
+    ("PW", "wedge", 46, 93), ("52", "wedge", 52, 80), ("56", "wedge", 56, 68),
 ]  # fmt: skip
 
 
 # Long clubs scatter wider, from the turf most of all: common practice, no source.
-LONG = {"driver": 1.1, "wood": 1.35, "hybrid": 1.1, "iron": 1.0, "wedge": 1.0}
-SIDE = {"driver": 1.15, "wood": 1.15, "hybrid": 1.0, "iron": 0.92, "wedge": 0.92}
+LONG = {"driver": 1.15, "wood": 1.55, "hybrid": 1.1, "iron": 1.0, "wedge": 1.0}
+SIDE = {"driver": 1.15, "wood": 1.35, "hybrid": 1.0, "iron": 0.92, "wedge": 0.92}
 
 
 def golfer(
@@ -54,17 +61,17 @@ def golfer(
 
 
 def tour(**kw: float) -> Golfer:
-    return golfer(TOUR, long=0.045, side_deg=3.1, mishit=0.04, chip=0.10, sand=0.16,
+    return golfer(TOUR, long=0.044, side_deg=3.15, mishit=0.042, chip=0.115, sand=0.16,
                   chip_mishit=0.02, putt_deg=1.5, pace=0.11, **kw)  # fmt: skip
 
 
 def scratch(**kw: float) -> Golfer:
-    return golfer(SCRATCH, long=0.055, side_deg=3.7, mishit=0.06, chip=0.13, sand=0.20,
+    return golfer(SCRATCH, long=0.045, side_deg=3.15, mishit=0.045, chip=0.125, sand=0.20,
                   chip_mishit=0.03, putt_deg=1.65, pace=0.12, **kw)  # fmt: skip
 
 
 def bogey(**kw: float) -> Golfer:
-    return golfer(BOGEY, long=0.085, side_deg=5.2, mishit=0.14, chip=0.20, sand=0.32,
+    return golfer(BOGEY, long=0.082, side_deg=5.0, mishit=0.135, chip=0.20, sand=0.32,
                   chip_mishit=0.10, putt_deg=2.0, pace=0.15, **kw)  # fmt: skip
 
 
