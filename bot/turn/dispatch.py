@@ -23,7 +23,7 @@ from bot.turn import (
     setup,
     shot,
     talk,
-    versions,
+    undo,
 )
 from bot.turn.desk import Desk
 from bot.turn.memory import follow, on_hole
@@ -167,7 +167,7 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
 def _talk(desk: Desk, act: read.Talk) -> tuple[Desk, Answer]:
     match act.intent:
         case "undo":
-            return versions.take_back(desk) or (desk, CannotYet(reason="nothing_to_undo"))
+            return undo.take(desk)
         case "forget_me":
             return erase.take(desk)
         case "start" | "greeting" | "thanks":

@@ -15,6 +15,7 @@ from bot.model import reading as read
 from bot.model.answer import Answer, Ask, CannotYet, Noted, Say
 from bot.model.golfer import ProfileKept, SetUp
 from bot.model.measure import Measure
+from bot.model.result import ResultDoubted
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
 from bot.turn.card import binds, course_here
@@ -196,6 +197,8 @@ def _bare(act: read.Act) -> read.Act:
 
 def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
     """Return what may be shown of an answer in a round by the Rules."""
+    if isinstance(answer, ResultDoubted):
+        return desk, CannotYet(reason="result_doubted")
     if answer.advice:
         return desk, Kept()
     if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic in _WITH_A_SHOT):

@@ -128,7 +128,7 @@ def bind(desk: Desk, played: Played) -> Desk:
 
 def _settle(desk: Desk, played: Played, kind: Kind) -> tuple[Desk, Answer]:
     """Set the kind. From practice to the Rules always works: it only takes help away."""
-    late = played.kind_fixed and played.kind != kind
+    late = played.kind_fixed and played.kind not in (None, kind)
     if late and kind == "practice":
         return desk, KindFixed()
     played = played.model_copy(update={"kind": kind})

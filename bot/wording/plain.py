@@ -66,6 +66,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
         "I could not read that. By the Rules send scores, results,",
         "Rules questions or a danger; or help.",
     ),
+    "result_doubted": ("Not kept: that result cannot be right. Send it once more.",),
     "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
     "no_trip": ("Join from the group of the trip, or by its invitation link.",),
@@ -133,7 +134,8 @@ def _(answer: Ask, style: Style) -> Lines:
 
 @word.register
 def _(answer: Noted, style: Style) -> Lines:
-    return Lines((f"Noted{': ' + answer.detail if answer.detail else ''}.",))
+    done = {"undone": "Taken back", "goes_on": "Play on"}.get(answer.what, "Noted")
+    return Lines((f"{done}{': ' + answer.detail if answer.detail else ''}.",))
 
 
 @word.register

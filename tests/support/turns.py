@@ -28,6 +28,7 @@ class Bench:
     now: datetime = datetime(2026, 6, 1, 9, tzinfo=UTC)
     documents: dict[str, Document] = field(default_factory=dict)
     log: list[Entry] = field(default_factory=list)
+    undone: set[int] = field(default_factory=set)
     count: int = 0
 
     def put(self, document: Document) -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from bot.model import reading as read
 from bot.model.answer import CannotYet
-from bot.model.card import Card, OnHole, RoundOver, ScoreKept, Standings, Strokes
+from bot.model.card import Card, OnHole, RoundBegun, RoundOver, ScoreKept, Standings, Strokes
 from bot.model.state import Course, HoleNote, Played, Player, Profile, Trip
 from tests.support.turns import Bench
 
@@ -178,3 +178,10 @@ def test_a_round_may_start_on_another_hole() -> None:
     b = bench()
     b.take(read.Round(intent="set_hole", hole=read.Hole(number=10)))
     assert [kept(b, read.Score(strokes=5)).hole for _ in range(2)] == [10, 11]
+
+
+def test_a_round_begun_by_a_score_can_still_be_called_practice() -> None:
+    b = Bench()
+    b.take(read.Score(strokes=5))
+    (answer,) = b.take(read.Round(intent="competition_off"))
+    assert answer == RoundBegun(kind_of_round="practice")
