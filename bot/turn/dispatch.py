@@ -56,6 +56,9 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
                 continue
         desk, answer = privacy.guarded(_take, desk, act, reading)
         answers.append(answer)
+        care = safety.warning(desk) if isinstance(act, read.Day) and not dangers else None
+        if care is not None:
+            answers.append(care)
     return desk, _danger_alone(tuple(answers)) if urgent else _shortened(tuple(answers))
 
 

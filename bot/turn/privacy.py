@@ -197,8 +197,8 @@ def _bare(act: read.Act) -> read.Act:
 
 def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
     """Return what may be shown of an answer in a round by the Rules."""
-    if isinstance(answer, ResultDoubted):
-        return desk, CannotYet(reason="result_doubted")
+    if isinstance(answer, ResultDoubted):  # the doubt comes from the bag, so it waits as well
+        return desk.log("withheld", act.model_dump(mode="json", exclude_defaults=True)), Kept()
     if answer.advice:
         return desk, Kept()
     if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic in _WITH_A_SHOT):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Literal
 
 from bot.model.answer import Answer
 from bot.model.danger import Danger, StormHold, StormOver
@@ -17,6 +18,10 @@ from engine import felt_cold, felt_heat
 from engine.errors import OutOfRange
 from engine.units import quantity
 
+# Bands at which nobody has to ask first.
+_GRAVE: dict[Literal["heat", "cold"], tuple[str, ...]] = {
+    "heat": ("danger", "extreme danger"), "cold": ("frostbite",),
+}  # fmt: skip
 # Half an hour after the last thunder or flash: US National Weather Service, lightning safety.
 HOLD = timedelta(minutes=30)
 
@@ -37,6 +42,16 @@ def hold(desk: Desk) -> StormHold | None:
     """Return the hold that is on for the sender's group, if any."""
     left = max(_left(trip, desk.now) for trip in _trips(desk))
     return StormHold(minutes_left=left / timedelta(minutes=1)) if left > timedelta(0) else None
+
+
+def warning(desk: Desk) -> Danger | None:
+    """Return the word of care that the weather told for the day calls for, if any."""
+    for peril, grave in _GRAVE.items():
+        felt, band, _ = _felt(desk, Safety(danger=peril))
+        if band in grave:
+            numbers = emergency_numbers(_country(desk))
+            return Danger(peril=peril, emergency=numbers, felt=felt, band=band, brief=True)
+    return None
 
 
 def _all_clear(desk: Desk) -> Answer:

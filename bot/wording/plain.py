@@ -66,7 +66,6 @@ _CANNOT: dict[str, tuple[str, ...]] = {
         "I could not read that. By the Rules send scores, results,",
         "Rules questions or a danger; or help.",
     ),
-    "result_doubted": ("Not kept: that result cannot be right. Send it once more.",),
     "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
     "no_trip": ("Join from the group of the trip, or by its invitation link.",),

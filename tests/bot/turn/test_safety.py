@@ -116,3 +116,14 @@ def test_heat_beside_a_shot_takes_one_line() -> None:
     assert isinstance(answers[0], Danger)
     assert answers[0].brief
     assert len(answers) == 2
+
+
+def test_dangerous_heat_told_for_the_day_is_answered_unasked() -> None:
+    bench = Bench()
+    air = read.Air(temperature=Measure(value=97), humidity=Measure(value=60, unit="%"))
+    answers = bench.take(read.Day(air=air))
+    # US National Weather Service chart: 97 degF and 60 % is in the danger band (from memory).
+    assert [a.kind for a in answers] == ["day", "danger"]
+    assert len(bench.say(read.Day(air=air))) == 2
+    mild = read.Air(temperature=Measure(value=75), humidity=Measure(value=60, unit="%"))
+    assert [a.kind for a in bench.take(read.Day(air=mild))] == ["day"]
