@@ -16,7 +16,7 @@ from engine.core.physics import Physics
 from engine.core.wind import CALM
 
 # Rungs below the shortest full swing and above the longest, as shares of them.
-_BELOW = (0.12, 0.2, 0.3, 0.42, 0.56, 0.7, 0.85)
+_BELOW = (0.12, 0.2, 0.3, 0.36, 0.42, 0.49, 0.56, 0.63, 0.7, 0.78, 0.86, 0.93)
 _ABOVE = (1.08, 1.2)
 _TRIES = 30
 _LEAST_GAP = 1.02  # rungs closer than this would make slopes of noise
