@@ -19,7 +19,7 @@ _NEAR_GREEN_M = 40.0
 _STREAM_M = 3.0  # width of a watercourse drawn as a line: judgement
 _BEND_DEG = 8.0  # a smaller turn is not called a dogleg
 _SIMPLE_M = 0.5
-_WORDS: dict[GroundKind, HazardKind] = {
+WORDS: dict[GroundKind, HazardKind] = {
     "bunker": "bunker",
     "water": "water",
     "penalty": "penalty",
@@ -108,7 +108,13 @@ def mapped_hole(
         bearing_deg=frame.bearing_deg % 360.0,
         bend=_bend(line),
         green=None if own_green is None else _green(own_green, line),
-        map=HoleMap(line=tuple(line), grounds=tuple(kept), hazards=hazards),
+        map=HoleMap(
+            line=tuple(line),
+            grounds=tuple(kept),
+            hazards=hazards,
+            tee=start,
+            bearing_deg=frame.bearing_deg % 360.0,
+        ),
         lacks=tuple(dict.fromkeys(lacks)),
     )
 
@@ -122,6 +128,13 @@ class Frame:
         self._earth = Geodesic.WGS84
         self._origin = origin
         self.bearing_deg = float(self._inverse(ahead)["azi1"])
+
+    @classmethod
+    def of(cls, tee: tuple[float, float], bearing_deg: float) -> Frame:
+        """Return the frame of a hole that was drawn before."""
+        frame = cls(tee, tee)
+        frame.bearing_deg = bearing_deg
+        return frame
 
     def _inverse(self, place: tuple[float, float]) -> dict[str, float]:
         (lon, lat), (lon2, lat2) = self._origin, place
@@ -215,7 +228,7 @@ def along(line: Sequence[Point], point: Point) -> Point:
 
 def _hazard(ground: Ground, line: Sequence[Point]) -> Hazard | None:
     """Return a piece of trouble in words: side, from, to and gap from the line."""
-    if ground.kind not in _WORDS:
+    if ground.kind not in WORDS:
         return None
     spots = [along(line, c) for c in ground.corners]
     first, last = min(s[0] for s in spots), max(s[0] for s in spots)
@@ -223,7 +236,7 @@ def _hazard(ground: Ground, line: Sequence[Point]) -> Hazard | None:
     crosses = left < 0.0 < right
     gap = 0.0 if crosses else min(abs(left), abs(right))
     return Hazard(
-        kind=_WORDS[ground.kind],
+        kind=WORDS[ground.kind],
         side="cross" if crosses else ("left" if right < 0.0 else "right"),
         start=Measure(value=round(max(first, 0.0), 1), unit="m"),
         end=Measure(value=round(last, 1), unit="m"),

@@ -26,3 +26,5 @@ class HoleMap(Frozen):
     line: tuple[Point, ...]
     grounds: tuple[Ground, ...] = ()
     hazards: tuple[Hazard, ...] = ()
+    tee: tuple[float, float] | None = None  # longitude and latitude, where the map has them
+    bearing_deg: float = 0.0  # of the first leg, clockwise from true north

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+from bot.courses.layout import course_key
 from bot.model.card import Card, Row, Standings, Strokes
 from bot.model.reading import Hole
 from bot.model.state import Course, HoleScore, Played
@@ -34,7 +35,7 @@ def course_here(desk: Desk) -> Course | None:
     trip = desk.trip
     if trip.course is None:
         return None
-    course = desk.get(Course, desk.message.chat, f"{trip.course}/{trip.tee or ''}")
+    course = desk.get(Course, desk.message.chat, course_key(trip.course, trip.tee or ""))
     return course if course.name else None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.model import reading as read
-from bot.model.answer import Answer, CannotYet, Say
+from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import (
@@ -12,6 +12,7 @@ from bot.turn import (
     erase,
     group,
     learning,
+    point,
     privacy,
     profile,
     putt,
@@ -36,7 +37,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     """Take every act of `reading`, each on the desk the one before it left, danger first."""
     desk = group.arrive(desk)
     if desk.message.point is not None:
-        return desk, (Say(topic="point"),)
+        return point.take(desk, desk.message.point)
     if not reading.acts:
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]

@@ -6,6 +6,7 @@ from bot.wording import (  # noqa: F401  registers the wordings
     company,
     golfer,
     learning,
+    place,
     plain,
     putt,
     result,

@@ -295,7 +295,7 @@ def test_hole_notes_stay_as_before_the_first_stroke(monkeypatch: pytest.MonkeyPa
 
     def course(text: str) -> Course:
         notes = {7: HoleNote(hole=read.Hole(number=7), text=text)}
-        return Course(ids=("me", "Saltmarrow/"), name="Saltmarrow", holes=notes)
+        return Course(ids=("me", "saltmarrow/"), name="Saltmarrow", holes=notes)
 
     bench = Bench()
     bench.put(Trip(ids=("me",), course="Saltmarrow"))

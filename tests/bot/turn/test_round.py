@@ -23,7 +23,7 @@ def bench(handicap: float | None = None, **course: object) -> Bench:
     made = Bench()
     made.put(Trip(ids=("me",), course="Saltmarrow", tee="white"))
     notes = {n: hole(n) for n in range(1, 19)}
-    made.put(Course(ids=("me", "Saltmarrow/white"), name="Saltmarrow", holes=notes, **course))
+    made.put(Course(ids=("me", "saltmarrow/white"), name="Saltmarrow", holes=notes, **course))
     made.put(Player(ids=("me",), profile=Profile(handicap=handicap)))
     made.take(PRACTICE)
     return made
