@@ -1,0 +1,429 @@
+"""How should this player play this hole, in calm, into and down the wind?"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+from engine.api.conditions import AirFacts, air_today
+from engine.api.decision import TroubleFacts
+from engine.api.standard import physics
+from engine.core.holeplan import HoleSolver
+from engine.core.landing import Firmness
+from engine.core.line import Line
+from engine.core.planview import Avoid, Reader, View
+from engine.core.planview import Shot as CoreShot
+from engine.core.playbook import Book, Page, write_book
+from engine.core.ribbon import lay_hole
+from engine.core.scene import Kind, Scene, Trouble
+from engine.core.shapes import Area, Band, Bend, extent_m
+from engine.core.told import TURN_RAD, Told, ToldTrouble, scene_of
+from engine.core.wind import CALM, Wind
+from engine.errors import OutOfRange
+from engine.units import quantity, si
+
+if TYPE_CHECKING:
+    from engine.core.golfer import Golfer, SwingKind
+    from engine.core.strokes import StrokeTable
+    from engine.units import Q
+
+Condition = Literal["calm", "into", "down", "today"]
+CONDITIONS: tuple[Condition, ...] = ("calm", "into", "down")
+SHORTEST_M, LONGEST_M = 45.0, 735.0
+IN_REACH_M = 205.0  # a hole this short is thought of as one shot to the green
+NODES_FROM = 0.25  # of the length: where the net of nodes starts
+MOST_OVER_PAR = 4  # strokes over par that are told apart
+# Lengths at which the par changes where none was told: Rules of Handicapping, appendix F, men's
+# lengths (from memory; the published ranges overlap and this is their middle).
+_PAR_3_M, _PAR_4_M = 230.0, 436.0
+
+
+@dataclass(frozen=True, slots=True)
+class MapArea:
+    """A mapped piece of ground: ``green``, ``fairway``, or what it does to a ball.
+
+    Corners are metres from the tee: along the first leg, and right of it.
+    """
+
+    name: str
+    kind: Kind | Literal["green", "fairway"]
+    corners_m: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HoleFacts:
+    """A hole as told or mapped; None is unknown and gets a stated default.
+
+    Attributes
+    ----------
+    length : Quantity
+        Along its line. [length]
+    par : int or None
+        Taken from the length where it is None.
+    bend : int
+        Side it bends to, +1 right, -1 left, 0 straight.
+    bend_at, turn : Quantity or None
+        Where it bends, and by how much. [length, angle]
+    climb : Quantity or None
+        Green above the tee, below it negative. [length]
+    fairway, green_depth, green_width : Quantity or None
+        [length]
+    trouble : tuple of TroubleFacts
+        As told from the tee.
+    line_m : tuple of (float, float)
+        Mapped line of play from the tee; more than one bend is drawn as its largest. [m]
+    areas : tuple of MapArea
+        Mapped ground.
+    wind : Wind-like pair or None
+        Today's wind on this hole: speed, and where it comes from clockwise from the first leg.
+    """
+
+    length: Q
+    par: int | None = None
+    bend: int = 0
+    bend_at: Q | None = None
+    turn: Q | None = None
+    climb: Q | None = None
+    fairway: Q | None = None
+    green_depth: Q | None = None
+    green_width: Q | None = None
+    trouble: tuple[TroubleFacts, ...] = ()
+    line_m: tuple[tuple[float, float], ...] = ()
+    areas: tuple[MapArea, ...] = ()
+    wind: tuple[Q, Q] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanShot:
+    """One shot of a plan.
+
+    Attributes
+    ----------
+    club : str
+    kind : SwingKind
+    total : Quantity
+        How far a solid one goes, roll included. [length]
+    aside : Quantity
+        Where it ends, right of the pin if it reaches, else of the middle of the hole. [length]
+    left : Quantity
+        What it leaves to the pin. [length]
+    strokes : float
+        Expected strokes from before it.
+    """
+
+    club: str
+    kind: SwingKind
+    total: Q
+    aside: Q
+    left: Q
+    strokes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A miss that costs clearly more than the others, and how many strokes more."""
+
+    side: Literal["left", "right", "short", "long"]
+    strokes: float
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionPlan:
+    """How a hole is played in one condition.
+
+    Attributes
+    ----------
+    condition : {"calm", "into", "down", "today"}
+    strokes : float
+        Expected score.
+    par_or_better, double_or_worse : float
+        Chances. [-]
+    tee : PlanShot
+    other : PlanShot or None
+        Best with another club.
+    next : PlanShot or None
+        After a good tee shot; None where that reaches the green.
+    go, lay : PlanShot or None
+        Both ways, where the green can be thought of from the tee or the next shot.
+    liked : PlanShot or None
+        The lay-up to the yardage the player likes.
+    chance : dict
+        Chance of the tee shot ending in each trouble.
+    off_tee, at_green : Side or None
+        Where not to miss.
+    """
+
+    condition: Condition
+    strokes: float
+    par_or_better: float
+    double_or_worse: float
+    tee: PlanShot
+    other: PlanShot | None
+    next: PlanShot | None
+    go: PlanShot | None
+    lay: PlanShot | None
+    liked: PlanShot | None
+    chance: dict[str, float]
+    off_tee: Side | None
+    at_green: Side | None
+
+
+@dataclass(frozen=True, slots=True)
+class HolePlan:
+    """A hole planned: `par` as told or taken from the length, and what was assumed."""
+
+    par: int
+    fairway_half: Q
+    green_half_width: Q
+    conditions: tuple[ConditionPlan, ...]
+    assumed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """What all holes of a plan share.
+
+    Attributes
+    ----------
+    wind_speed : Quantity
+        Strength of the ``into`` and ``down`` columns. [speed]
+    air, usual_air : AirFacts
+        Today's air, and the air the carries belong to.
+    firmness : Firmness
+        Of the turf.
+    liked : Quantity or None
+        Yardage the player likes to leave. [length]
+    """
+
+    wind_speed: Q
+    air: AirFacts = field(default_factory=AirFacts)
+    usual_air: AirFacts = field(default_factory=AirFacts)
+    firmness: Firmness = "normal"
+    liked: Q | None = None
+
+
+def plan_holes(
+    *, golfer: Golfer, table: StrokeTable, holes: Sequence[HoleFacts], day: Day
+) -> tuple[HolePlan, ...]:
+    """Plan holes for a player.
+
+    Parameters
+    ----------
+    golfer : Golfer
+        Who plays.
+    table : StrokeTable
+        From `solve_player` of the same golfer.
+    holes : sequence of HoleFacts
+        The holes.
+    day : Day
+        What they share.
+
+    Returns
+    -------
+    tuple of HolePlan
+        One a hole; ``today`` comes first among its conditions where a wind was given.
+
+    Raises
+    ------
+    OutOfRange
+        A hole outside 45 to 735 m, or a condition outside its range.
+    """
+    for hole in holes:
+        length = si(hole.length, "m")
+        if not SHORTEST_M <= length <= LONGEST_M:
+            raise OutOfRange("hole length", length, SHORTEST_M, LONGEST_M, "m")
+    speed = si(day.wind_speed, "m/s")
+    drawn = [_draw(hole) for hole in holes]
+    winds: list[Wind] = [CALM, Wind(speed, 0.0), Wind(speed, math.pi)]
+    for hole, sketch in zip(holes, drawn, strict=True):
+        if hole.wind is not None:
+            mps, comes_from = si(hole.wind[0], "m/s"), si(hole.wind[1], "rad")
+            winds += [Wind(mps, comes_from), Wind(mps, comes_from - sketch.turn_rad)]
+    book = write_book(
+        golfer=golfer,
+        physics=physics(),
+        winds=winds,
+        air=air_today(day.air, usual=day.usual_air).air,
+        firmness=day.firmness,
+    )
+    plans, used = [], len(CONDITIONS)
+    for hole, sketch in zip(holes, drawn, strict=True):
+        pages = [(page, page) for page in book.pages[: len(CONDITIONS)]]
+        names = CONDITIONS
+        if hole.wind is not None:
+            pages.insert(0, (book.pages[used], book.pages[used + 1]))
+            names, used = ("today", *CONDITIONS), used + 2
+        plans.append(_plan(hole, sketch, golfer, table, book, pages, names, day))
+    return tuple(plans)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sketch:
+    scene: Scene
+    fairways: tuple[Area, ...]
+    line: Line
+    turn_rad: float
+    assumed: tuple[str, ...]
+
+
+def _plan(
+    hole: HoleFacts, sketch: _Sketch, golfer: Golfer, table: StrokeTable, book: Book,
+    pages: list[tuple[Page, Page]], names: tuple[Condition, ...], day: Day,
+) -> HolePlan:  # fmt: skip
+    par = hole.par or _par_of(sketch.line.length_m)
+    climb = 0.0 if hole.climb is None else si(hole.climb, "m") / sketch.line.length_m
+    if climb:
+        pages = [(a.climbing(climb), b.climbing(climb)) for a, b in pages]
+    ribbon = lay_hole(scene=sketch.scene, fairways=sketch.fairways)
+    solver = HoleSolver(
+        ribbon=ribbon, line=sketch.line, pages=tuple(pages), short=golfer.short, table=table,
+        most=par + MOST_OVER_PAR,
+    )  # fmt: skip
+    solver.solve(from_m=NODES_FROM * sketch.line.length_m)
+    front, back, left, right = extent_m(shape=sketch.scene.green)
+    reader = Reader(
+        solver=solver, book=book, line=sketch.line, ribbon=ribbon,
+        green_half_m=(0.5 * (back - front), 0.5 * (right - left)),
+        fairway_half_m=sketch.scene.fairway_half_m,
+        liked_m=None if day.liked is None else si(day.liked, "m"),
+    )  # fmt: skip
+    assumed = sketch.assumed if hole.par else ("par", *sketch.assumed)
+    return HolePlan(
+        par=par,
+        fairway_half=quantity(sketch.scene.fairway_half_m, "m"),
+        green_half_width=quantity(0.5 * (right - left), "m"),
+        conditions=tuple(
+            _condition(name, reader.view(i), book, par) for i, name in enumerate(names)
+        ),
+        assumed=assumed,
+    )
+
+
+def _condition(name: Condition, view: View, book: Book, par: int) -> ConditionPlan:
+    def shot(core: CoreShot | None) -> PlanShot | None:
+        return None if core is None else _shot(core, book)
+
+    return ConditionPlan(
+        condition=name,
+        strokes=view.strokes,
+        par_or_better=1.0 - float(view.over[par]),
+        double_or_worse=float(view.over[par + 1]),
+        tee=_shot(view.tee, book),
+        other=shot(view.other),
+        next=shot(view.next),
+        go=shot(view.fork.go if view.fork else None),
+        lay=shot(view.fork.lay if view.fork else None),
+        liked=shot(view.liked),
+        chance=view.chance,
+        off_tee=_side(view.off_tee),
+        at_green=_side(view.at_green),
+    )
+
+
+def _shot(core: CoreShot, book: Book) -> PlanShot:
+    swing = book.swings[core.swing]
+    return PlanShot(
+        club=swing.club,
+        kind=swing.kind,
+        total=quantity(core.total_m, "m"),
+        aside=quantity(core.aside_m, "m"),
+        left=quantity(core.left_m, "m"),
+        strokes=core.strokes,
+    )
+
+
+def _side(avoid: Avoid | None) -> Side | None:
+    return None if avoid is None else Side(avoid.side, avoid.strokes)
+
+
+def _par_of(length_m: float) -> int:
+    return 3 if length_m < _PAR_3_M else 4 if length_m < _PAR_4_M else 5
+
+
+def _draw(hole: HoleFacts) -> _Sketch:
+    """Return the hole as a scene from its tee."""
+    length = si(hole.length, "m")
+    bend, at, turn = hole.bend, _m(hole.bend_at), TURN_RAD
+    if hole.turn is not None:
+        turn = si(hole.turn, "rad")
+    if hole.line_m:
+        bend, at, turn = _largest_bend(hole.line_m)
+    depth = _m(hole.green_depth)
+    scene, assumed = scene_of(
+        Told(
+            pin_m=length,
+            front_m=None if depth is None else length - 0.5 * depth,
+            back_m=None if depth is None else length + 0.5 * depth,
+            width_m=_m(hole.green_width),
+            lie="tee",
+            in_reach=length <= IN_REACH_M,
+            trouble=tuple(_trouble(t) for t in hole.trouble),
+            fairway_m=_m(hole.fairway),
+            bend=bend,
+            bend_m=at,
+        ),
+        turn_rad=turn,
+    )
+    mapped = tuple(
+        Trouble(a.name, a.kind, Area(a.corners_m))
+        for a in hole.areas
+        if a.kind not in ("green", "fairway")
+    )
+    greens = [Area(a.corners_m) for a in hole.areas if a.kind == "green"]
+    half = scene.fairway_half_m
+    scene = Scene(
+        pin_m=hole.line_m[-1] if hole.line_m else scene.pin_m,
+        green=greens[0] if greens else scene.green,
+        trouble=tuple(_narrowed(t, half) for t in scene.trouble) + mapped,
+        lie="tee",
+        fairway_half_m=half,
+        fairway_from_m=scene.fairway_from_m,
+        bend=scene.bend,
+    )
+    line = Line(pin_m=scene.pin_m, bend=scene.bend)
+    unknown = set() if greens else {"depth", "width"} & set(assumed)
+    gaps = {a for a in assumed if a.startswith("gap:")}
+    return _Sketch(
+        scene=scene,
+        fairways=tuple(Area(a.corners_m) for a in hole.areas if a.kind == "fairway"),
+        line=line,
+        turn_rad=line.turn_rad,
+        assumed=tuple(sorted(unknown | gaps | ({"bend"} & set(assumed)))),
+    )
+
+
+def _narrowed(trouble: Trouble, half_m: float) -> Trouble:
+    """Return sand across the line no wider than the fairway: bunkers end, ditches run on."""
+    shape = trouble.shape
+    if trouble.kind != "sand" or not isinstance(shape, Band) or math.isfinite(shape.left_m):
+        return trouble
+    narrow = Band(shape.from_m, shape.to_m, shape.guess_m, -half_m, half_m, shape.bend)
+    return Trouble(trouble.name, trouble.kind, narrow)
+
+
+def _largest_bend(line_m: tuple[tuple[float, float], ...]) -> tuple[int, float | None, float]:
+    """Return side, distance and size of the turn that stands farthest off the straight way."""
+    end_x, end_y = line_m[-1]
+    long = math.hypot(end_x, end_y) or 1.0
+    best, at = 0.0, None
+    for x, y in line_m[1:-1]:
+        off = abs(x * end_y - y * end_x) / long
+        if off > max(best, 3.0):
+            best, at = off, (x, y)
+    if at is None:
+        return 0, None, TURN_RAD
+    turn = math.atan2(end_y - at[1], end_x - at[0]) - math.atan2(at[1], at[0])
+    return (1 if turn > 0 else -1), math.hypot(*at), abs(turn)
+
+
+def _trouble(t: TroubleFacts) -> ToldTrouble:
+    return ToldTrouble(t.name, t.kind, t.side, _m(t.start), _m(t.end), _m(t.gap), t.gap_of)
+
+
+def _m(q: Q | None) -> float | None:
+    return None if q is None else si(q, "m")
+
+
+__all__ = ["Bend", "ConditionPlan", "Day", "HoleFacts", "HolePlan", "MapArea", "plan_holes"]

@@ -1,0 +1,418 @@
+"""How is this hole played in the fewest strokes? Dynamic programming from the green back.
+
+The state is where the ball lies (a node of a net along the line of the hole) and what it
+lies on. From the green backwards, every node's best swing and aim is found on the values
+of the ground ahead, and the ground behind it is then priced from that node. Near the pin
+the player's strokes table takes over. Several conditions are solved side by side.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from engine.core.dots import Dots, stacked, touch_dots
+from engine.core.golfer import ShortGame
+from engine.core.fields import Fields, Node
+from engine.core.line import Line
+from engine.core.pattern import SOLID
+from engine.core.playbook import Page
+from engine.core.ribbon import Ribbon
+from engine.core.strokes import (
+    LIES,
+    RECOVERY_FREE,
+    SIDEWAYS_OUT,
+    TOUCH_MOST_M,
+    StrokeTable,
+)
+
+F64 = npt.NDArray[np.float64]
+Index = npt.NDArray[np.intp]
+
+TEE, FAIRWAY, ROUGH, SAND, RECOVERY = range(len(LIES))
+NEAREST_M = 30.0  # the first row of nodes stands this far short of the pin
+ROW_M = 18.0
+OFFS_M = np.array([-54.0, -34.0, -20.0, -10.0, 0.0, 10.0, 20.0, 34.0, 54.0])
+SIDEWAYS_M = 10.0  # a ball knocked out sideways ends this far off the line
+SKIP = 0.01  # a lie rarer than this round a node is not solved there
+AIMS_M = np.array([-20.0, -12.0, -6.0, 0.0, 6.0, 12.0, 20.0])
+TEE_AIMS_M = np.linspace(-32.0, 32.0, 17)
+LEAVES_M = (60.0, 95.0, 130.0)
+AT_GREEN = 0.12  # a swing whose reach is this close to the distance is sent at the green
+_SURE_OUT = 0.98
+FAR_M = 1e4  # puts a swing the lie rules out behind every other
+TOUCH, SIDEWAYS = -1, -2  # in place of a swing's number
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Option:
+    """One swing from one spot at its best line, in one condition.
+
+    Attributes
+    ----------
+    swing : int
+        Row of the book.
+    aside_m : float
+        How far right of its plain target a solid one is meant to end: of the pin where it
+        reaches, of the line of the hole elsewhere. [m]
+    start_rad : float
+        Start line against the first leg, right positive. [rad]
+    finish_m : (float, float)
+        Where a solid one ends on average, from the tee. [m]
+    strokes : float
+        Expected strokes from here. [-]
+    """
+
+    swing: int
+    aside_m: float
+    start_rad: float
+    finish_m: tuple[float, float]
+    strokes: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Odds:
+    """What may come of a swing from the tee.
+
+    Attributes
+    ----------
+    over : ndarray (most,)
+        Chance of needing more than k strokes for the hole, k the index. [-]
+    chance : dict
+        Chance of ending in each named trouble, by name. [-]
+    """
+
+    over: F64
+    chance: dict[str, float]
+
+
+class HoleSolver:
+    """One hole for one player; see the module's docstring."""
+
+    def __init__(
+        self,
+        *,
+        ribbon: Ribbon,
+        line: Line,
+        pages: tuple[tuple[Page, Page], ...],
+        short: ShortGame,
+        table: StrokeTable,
+        most: int,
+    ) -> None:
+        self._r, self._line, self._short = ribbon, line, short
+        self.fields = Fields(ribbon=ribbon, table=table, conditions=len(pages), most=most)
+        flat = [p for pair in pages for p in pair]
+        self._distinct = list(dict.fromkeys(flat))
+        self._page = np.array(
+            [[self._distinct.index(p) for p in pair] for pair in pages], dtype=np.intp
+        )
+        lies = range(len(LIES))
+        self._coarse = stacked([dots for p in self._distinct for dots in p.coarse])
+        self._fine = stacked([dots for p in self._distinct for dots in p.fine])
+        self._total = np.array([p.total_m(lie) for p in self._distinct for lie in lies])
+        self._allowed = np.array([p.allowed[lie] for p in self._distinct for lie in lies])
+        self._bearing = np.array(
+            [p.patterns[lie].bearing_rad[:, SOLID] for p in self._distinct for lie in lies]
+        )
+        self._conditions = len(pages)
+
+    def solve(self, *, from_m: float) -> None:
+        """Price the hole; nodes stand from the green back to `from_m` along the line."""
+        last = self._line.length_m - NEAREST_M
+        rows = np.arange(last, min(from_m, last) - 1e-6, -ROW_M)
+        for i, along in enumerate(rows):
+            self._row(float(along))
+            self.fields.spread(rows[: i + 1], OFFS_M)
+        if rows.size:
+            self.fields.carry_back(float(rows[-1]), OFFS_M)
+
+    def decide(
+        self, *, condition: int, x_m: F64, y_m: F64, along_m: F64, lie: int
+    ) -> tuple[Index, F64]:
+        """Return the swing and start line the plan takes from each of S spots.
+
+        Parameters
+        ----------
+        condition : int
+            Which pair of pages.
+        x_m, y_m, along_m : ndarray (S,)
+            Where the balls lie, from the tee and along the line. [m]
+        lie : int
+            What they lie on, in the order of `LIES`.
+
+        Returns
+        -------
+        tuple of ndarray (S,)
+            Row of the book, TOUCH for a touch shot, or SIDEWAYS; and the start line. [-, rad]
+        """
+        found = self._best(np.full(len(x_m), condition), x_m, y_m, along_m, lie)
+        if lie == RECOVERY:
+            side = np.sign(self._r.off_m[self._r.cell_of(x_m, y_m)])
+            out = self._r.cell_of(*self._line.place(along_m, side * SIDEWAYS_M))
+            back = self.fields.fairway[condition, out]
+            found.swing[(1.0 + SIDEWAYS_OUT * back) / SIDEWAYS_OUT < found.strokes] = SIDEWAYS
+        return found.swing, found.start
+
+    def _row(self, along_m: float) -> None:
+        """Solve one row of nodes and hand its values to the fields."""
+        x, y = self._line.place(np.full(len(OFFS_M), along_m), OFFS_M)
+        at = self._r.cell_of(x, y)
+        node = self.fields.new_row(at)
+        for lie in (FAIRWAY, ROUGH, SAND, RECOVERY):
+            offs = np.flatnonzero(self.fields.around(at, lie) > SKIP)
+            if not offs.size:
+                continue
+            c, o = (v.ravel() for v in np.meshgrid(np.arange(self._conditions), offs,
+                                                   indexing="ij"))  # fmt: skip
+            found = self._best(c, x[o], y[o], np.full(len(o), along_m), lie)
+            if lie == RECOVERY:
+                self._sideways(found, c, o, node)
+            node.put(lie, c, o, found.strokes, found.over)
+
+    def _best(self, c: Index, x: F64, y: F64, along_m: F64, lie: int) -> _Found:
+        """Return the best swing and aim from each of S states."""
+        leg = (along_m >= self._line.turn_at_m).astype(np.intp)
+        book = self._page[c, leg] * len(LIES) + lie
+        to_pin = np.hypot(x - self._line.pin_m[0], y - self._line.pin_m[1])
+        picks = self._picks(book, to_pin)  # (S, K)
+        base = self._towards(x, y, along_m, self._total[book[:, None], picks], to_pin)
+        total = np.maximum(self._total[book[:, None], picks], 1.0)
+        start = (
+            base[..., None]
+            + np.arctan(AIMS_M / total[..., None])
+            - self._bearing[book[:, None], picks][..., None]
+        )  # (S, K, A)
+        states, many = len(c), picks.shape[1] * len(AIMS_M)
+        cost, out = self._price(
+            self._coarse, np.repeat(c, many), np.repeat(x, many), np.repeat(y, many),
+            np.repeat(book, many), np.repeat(picks.ravel(), len(AIMS_M)), start.ravel(),
+        )  # fmt: skip
+        each = _played(cost, out, lie).reshape(states, many)
+        best = np.argpartition(each, 1, axis=1)[:, :2]  # two go into the closer look
+        s = np.repeat(np.arange(states), 2)
+        pick, aim = np.divmod(best.ravel(), len(AIMS_M))
+        k = picks[s, pick]
+        first = start[s, pick, aim]
+        cost, out = self._price(self._fine, c[s], x[s], y[s], book[s], k, first)
+        close = _played(cost, out, lie).reshape(states, 2)
+        which = np.argmin(close, axis=1)
+        row = np.arange(states) * 2 + which
+        over = self._over(self._fine, c, x, y, book, k[row], first[row], lie, out[row])
+        found = _Found(
+            strokes=close[np.arange(states), which], swing=k[row], start=first[row], over=over,
+        )  # fmt: skip
+        near = np.flatnonzero(to_pin <= TOUCH_MOST_M)
+        if near.size:
+            self._touch(found, near, c, x, y, to_pin, lie)
+        return found
+
+    def _picks(self, book: Index, to_pin: F64) -> Index:
+        """Return the swings worth a look from each state: at the pin, far, or to lay up."""
+        total = np.where(self._allowed[book], self._total[book], -FAR_M)
+        order = np.argsort(np.abs(total - to_pin[:, None]), axis=1, kind="stable")
+        longest = np.argmax(total, axis=1)[:, None]
+        lay = [
+            np.argmin(np.abs(total - (to_pin[:, None] - leave)), axis=1)[:, None]
+            for leave in LEAVES_M
+        ]
+        return np.concatenate([order[:, :4], longest, *lay], axis=1)
+
+    def _towards(self, x: F64, y: F64, along_m: F64, total: F64, to_pin: F64) -> F64:
+        """Return the bearing of each swing's plain target: the pin, or a place on the line."""
+        pin_x, pin_y = self._line.pin_m
+        at_pin = np.arctan2(pin_y - y, pin_x - x)[:, None]
+        ahead = self._line.ahead(x, y, along_m, total)
+        close = np.abs(total - to_pin[:, None]) <= np.maximum(AT_GREEN * to_pin, 15.0)[:, None]
+        return np.where(close | (total > to_pin[:, None]), at_pin, ahead)
+
+    def _rest(
+        self, dots: Dots, x: F64, y: F64, book: Index, swing: Index, start: F64
+    ) -> tuple[Index, npt.NDArray[np.float32]]:
+        """Return the cell and the weight of each point of M actions, (M, q)."""
+        turn_c = np.cos(start).astype(np.float32)[:, None]
+        turn_s = np.sin(start).astype(np.float32)[:, None]
+        rx, ry = dots.rest_x_m[book, swing], dots.rest_y_m[book, swing]
+        dx, dy = turn_c * rx - turn_s * ry, turn_s * rx + turn_c * ry
+        x32, y32 = x.astype(np.float32)[:, None], y.astype(np.float32)[:, None]
+        return self._cells(x32, y32, dx, dy, dots.landed[book, swing]), dots.weight[book, swing]
+
+    def _cells(
+        self, x: npt.NDArray[np.float32], y: npt.NDArray[np.float32],
+        dx: npt.NDArray[np.float32], dy: npt.NDArray[np.float32],
+        landed: npt.NDArray[np.float32],
+    ) -> Index:  # fmt: skip
+        """Return where balls rest: a rolling one stays in the first thing that holds it."""
+        cell = self._r.cell_of(x + dx, y + dy)
+        stops = self._r.stops
+        if stops is None:
+            return cell
+        for share in (0.5 * (1.0 + landed), landed):
+            on_way = self._r.cell_of(x + share * dx, y + share * dy)
+            cell = np.where(stops[on_way], on_way, cell)
+        return cell
+
+    def _price(
+        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64
+    ) -> tuple[F64, F64]:
+        """Return the mean cost of what stays in, and the chance of going out, of M actions."""
+        cell, weight = self._rest(dots, x, y, book, swing, start)
+        cost = np.einsum("mq,mq->m", weight, self.fields.cost[c[:, None], cell])
+        if not self.fields.any_out:
+            return cost.astype(np.float64), np.zeros(len(c))
+        out = np.einsum("mq,mq->m", weight, self.fields.out[cell])
+        return cost.astype(np.float64), np.minimum(out.astype(np.float64), _SURE_OUT)
+
+    def _over(
+        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64,
+        lie: int, out: F64,
+    ) -> F64:  # fmt: skip
+        """Return the chance of needing more than k strokes by M actions, (most, M)."""
+        cell, weight = self._rest(dots, x, y, book, swing, start)
+        return self._spend(c, cell, weight, lie, out)
+
+    def _spend(
+        self, c: Index, cell: Index, weight: npt.NDArray[np.float32], lie: int, out: F64
+    ) -> F64:
+        most = self.fields.over.shape[0]
+        after = np.einsum("mq,kmq->km", weight, self.fields.over[:, c[:, None], cell])
+        over = np.ones((most, len(c)))
+        free = RECOVERY_FREE if lie == RECOVERY else 1.0
+        for k in range(1, most):
+            again = over[k - 2] if k >= 2 else 1.0
+            over[k] = free * (after[k - 1] + out * again) + (1.0 - free) * over[k - 1]
+        return over
+
+    def _touch(
+        self, found: _Found, near: Index, c: Index, x: F64, y: F64, to_pin: F64, lie: int
+    ) -> None:
+        """Let a touch shot win where it is better."""
+        dots = touch_dots(short=self._short, lie=LIES[lie], distance_m=to_pin[near])
+        pin_x, pin_y = self._line.pin_m
+        base = np.arctan2(pin_y - y[near], pin_x - x[near])
+        best = np.full(near.size, np.inf)
+        for aside in (-6.0, -3.0, 0.0, 3.0, 6.0):
+            start = base + np.arctan(aside / to_pin[near])
+            turn_c = np.cos(start).astype(np.float32)[:, None]
+            turn_s = np.sin(start).astype(np.float32)[:, None]
+            dx = turn_c * dots.rest_x_m - turn_s * dots.rest_y_m
+            dy = turn_s * dots.rest_x_m + turn_c * dots.rest_y_m
+            cell = self._r.cell_of(
+                x[near].astype(np.float32)[:, None] + dx, y[near].astype(np.float32)[:, None] + dy
+            )
+            cost = np.einsum("mq,mq->m", dots.weight, self.fields.cost[c[near][:, None], cell])
+            out = np.minimum(np.einsum("mq,mq->m", dots.weight, self.fields.out[cell]), _SURE_OUT)
+            each = (1.0 + cost + out) / (1.0 - out)
+            better = np.flatnonzero((each < best) & (each < found.strokes[near]))
+            best = np.minimum(best, each)
+            if better.size:
+                to = near[better]
+                found.strokes[to] = each[better]
+                found.swing[to], found.start[to] = TOUCH, start[better]
+                found.over[:, to] = self._spend(
+                    c[to], cell[better], dots.weight[better], FAIRWAY, out[better].astype(float)
+                )
+
+    def _sideways(self, found: _Found, c: Index, o: Index, node: Node) -> None:
+        """Let a ball in trees be knocked out sideways where that is better."""
+        back = self.fields.fairway_beside(node, c, OFFS_M[o])
+        each = (1.0 + SIDEWAYS_OUT * back.strokes) / SIDEWAYS_OUT
+        to = np.flatnonzero(each < found.strokes)
+        found.strokes[to] = each[to]
+        found.swing[to] = SIDEWAYS
+        for k in range(1, found.over.shape[0]):
+            found.over[k, to] = (
+                SIDEWAYS_OUT * back.over[k - 1, to] + (1.0 - SIDEWAYS_OUT) * found.over[k - 1, to]
+            )
+
+    def options(
+        self, *, condition: int, x_m: float, y_m: float, along_m: float, lie: int
+    ) -> tuple[Option, ...]:
+        """Return every swing from one spot at its best aim, fewest strokes first.
+
+        Parameters
+        ----------
+        condition : int
+            Which pair of pages.
+        x_m, y_m : float
+            Where the ball lies, from the tee. [m]
+        along_m : float
+            How far along the line that is. [m]
+        lie : int
+            What it lies on, in the order of `LIES`.
+
+        Returns
+        -------
+        tuple of Option
+            One a swing.
+        """
+        leg = 1 if along_m >= self._line.turn_at_m else 0
+        book = int(self._page[condition, leg]) * len(LIES) + lie
+        total = np.maximum(self._total[book], 1.0)
+        many, aims = len(total), len(TEE_AIMS_M)
+        x, y = np.array([x_m]), np.array([y_m])
+        to_pin = np.hypot(self._line.pin_m[0] - x, self._line.pin_m[1] - y)
+        base = self._towards(x, y, np.array([along_m]), total[None, :], to_pin)[0]
+        start = base[:, None] + np.arctan(TEE_AIMS_M / total[:, None])
+        start -= self._bearing[book][:, None]
+        cost, out = self._price(
+            self._fine, np.full(many * aims, condition), np.full(many * aims, x_m),
+            np.full(many * aims, y_m), np.full(many * aims, book),
+            np.repeat(np.arange(many), aims), start.ravel(),
+        )  # fmt: skip
+        each = _played(cost, out, lie).reshape(many, aims)
+        each[~self._allowed[book]] = np.inf
+        best = np.argmin(each, axis=1)
+        order = np.argsort(each[np.arange(many), best], kind="stable")
+        return tuple(
+            Option(
+                swing=int(k), aside_m=float(TEE_AIMS_M[best[k]]), start_rad=float(start[k, best[k]]),
+                finish_m=self._finish(x_m, y_m, book, int(k), float(start[k, best[k]])),
+                strokes=float(each[k, best[k]]),
+            )
+            for k in order
+            if self._allowed[book, k]
+        )  # fmt: skip
+
+    def tee(self, condition: int) -> tuple[Option, ...]:
+        """Return every swing from the tee at its best line, fewest strokes first."""
+        return self.options(condition=condition, x_m=0.0, y_m=0.0, along_m=0.0, lie=TEE)
+
+    def odds(self, *, condition: int, option: Option) -> Odds:
+        """Return what may come of one swing from the tee."""
+        book = np.array([self._page[condition, 0] * len(LIES) + TEE])
+        c, k = np.array([condition]), np.array([option.swing])
+        zero, start = np.zeros(1), np.array([option.start_rad])
+        cell, weight = self._rest(self._fine, zero, zero, book, k, start)
+        out = np.minimum(np.einsum("mq,mq->m", weight, self.fields.out[cell]), _SURE_OUT)
+        over = self._spend(c, cell, weight, TEE, out.astype(np.float64))[:, 0]
+        chance = {
+            name: float(np.dot(weight[0], part[cell[0]])) for name, part in self._r.named.items()
+        }
+        return Odds(over=over, chance=chance)
+
+    def _finish(
+        self, x: float, y: float, book: int, swing: int, start: float
+    ) -> tuple[float, float]:
+        """Return where a solid one ends on average."""
+        bearing = start + float(self._bearing[book, swing])
+        total = float(self._total[book, swing])
+        return x + total * math.cos(bearing), y + total * math.sin(bearing)
+
+
+@dataclass(slots=True, eq=False)
+class _Found:
+    """The best of S states: strokes (S,), swing (S,), start (S,), over (most, S)."""
+
+    strokes: F64
+    swing: Index
+    start: F64
+    over: F64
+
+
+def _played(cost: F64, out: F64, lie: int) -> F64:
+    """Return expected strokes of an action that is tried again from the same spot when out."""
+    free = RECOVERY_FREE if lie == RECOVERY else 1.0
+    return np.asarray((1.0 + free * (cost + out)) / (free * (1.0 - out)), dtype=np.float64)
