@@ -41,7 +41,9 @@ from engine.api.handicap import (
     stableford_points,
     strokes_received,
 )
+from engine.api.holefacts import HoleFacts, MapArea
 from engine.api.learning import Lesson, ShotResult, lesson_of, seen_of, too_far
+from engine.api.plan import ConditionPlan, HolePlan, PlanDay, PlanShot, plan_holes
 from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
 from engine.api.putting import MakeRate, PuttingLesson, PuttResult, putting_lesson
 from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
@@ -68,17 +70,23 @@ __all__ = [
     "ChipQuestion",
     "Club",
     "ClubFacts",
+    "ConditionPlan",
     "Fall",
     "Fault",
     "FeltCold",
     "FeltHeat",
     "Golfer",
+    "HoleFacts",
+    "HolePlan",
     "Lesson",
     "LieFacts",
     "LieKind",
     "MakeRate",
+    "MapArea",
     "NoSolution",
     "OutOfRange",
+    "PlanDay",
+    "PlanShot",
     "Play",
     "PlayerFacts",
     "PlaysAsAnswer",
@@ -115,6 +123,7 @@ __all__ = [
     "lesson_of",
     "net_double_bogey",
     "plan_chip",
+    "plan_holes",
     "plan_putt",
     "playing_handicap",
     "putting_lesson",

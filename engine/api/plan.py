@@ -8,18 +8,15 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from engine.api.conditions import AirFacts, air_today
-from engine.api.decision import TroubleFacts
+from engine.api.holefacts import HoleFacts, Sketch, draw
 from engine.api.standard import physics
 from engine.core.holeplan import HoleSolver
 from engine.core.landing import Firmness
-from engine.core.line import Line
 from engine.core.planview import Avoid, Reader, View
 from engine.core.planview import Shot as CoreShot
 from engine.core.playbook import Book, Page, write_book
 from engine.core.ribbon import lay_hole
-from engine.core.scene import Kind, Scene, Trouble
-from engine.core.shapes import Area, Band, Bend, extent_m
-from engine.core.told import TURN_RAD, Told, ToldTrouble, scene_of
+from engine.core.shapes import extent_m
 from engine.core.wind import CALM, Wind
 from engine.errors import OutOfRange
 from engine.units import quantity, si
@@ -31,68 +28,13 @@ if TYPE_CHECKING:
 
 Condition = Literal["calm", "into", "down", "today"]
 CONDITIONS: tuple[Condition, ...] = ("calm", "into", "down")
+DEEP = ("today", "calm")  # conditions whose next shots are looked at
 SHORTEST_M, LONGEST_M = 45.0, 735.0
-IN_REACH_M = 205.0  # a hole this short is thought of as one shot to the green
 NODES_FROM = 0.25  # of the length: where the net of nodes starts
-MOST_OVER_PAR = 4  # strokes over par that are told apart
+MOST_OVER_PAR = 2  # strokes over par that are told apart
 # Lengths at which the par changes where none was told: Rules of Handicapping, appendix F, men's
 # lengths (from memory; the published ranges overlap and this is their middle).
 _PAR_3_M, _PAR_4_M = 230.0, 436.0
-
-
-@dataclass(frozen=True, slots=True)
-class MapArea:
-    """A mapped piece of ground: ``green``, ``fairway``, or what it does to a ball.
-
-    Corners are metres from the tee: along the first leg, and right of it.
-    """
-
-    name: str
-    kind: Kind | Literal["green", "fairway"]
-    corners_m: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class HoleFacts:
-    """A hole as told or mapped; None is unknown and gets a stated default.
-
-    Attributes
-    ----------
-    length : Quantity
-        Along its line. [length]
-    par : int or None
-        Taken from the length where it is None.
-    bend : int
-        Side it bends to, +1 right, -1 left, 0 straight.
-    bend_at, turn : Quantity or None
-        Where it bends, and by how much. [length, angle]
-    climb : Quantity or None
-        Green above the tee, below it negative. [length]
-    fairway, green_depth, green_width : Quantity or None
-        [length]
-    trouble : tuple of TroubleFacts
-        As told from the tee.
-    line_m : tuple of (float, float)
-        Mapped line of play from the tee; more than one bend is drawn as its largest. [m]
-    areas : tuple of MapArea
-        Mapped ground.
-    wind : Wind-like pair or None
-        Today's wind on this hole: speed, and where it comes from clockwise from the first leg.
-    """
-
-    length: Q
-    par: int | None = None
-    bend: int = 0
-    bend_at: Q | None = None
-    turn: Q | None = None
-    climb: Q | None = None
-    fairway: Q | None = None
-    green_depth: Q | None = None
-    green_width: Q | None = None
-    trouble: tuple[TroubleFacts, ...] = ()
-    line_m: tuple[tuple[float, float], ...] = ()
-    areas: tuple[MapArea, ...] = ()
-    wind: tuple[Q, Q] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +86,7 @@ class ConditionPlan:
     other : PlanShot or None
         Best with another club.
     next : PlanShot or None
-        After a good tee shot; None where that reaches the green.
+        After a good tee shot; None where that reaches the green, and for into and down.
     go, lay : PlanShot or None
         Both ways, where the green can be thought of from the tee or the next shot.
     liked : PlanShot or None
@@ -182,7 +124,7 @@ class HolePlan:
 
 
 @dataclass(frozen=True, slots=True)
-class Day:
+class PlanDay:
     """What all holes of a plan share.
 
     Attributes
@@ -205,7 +147,7 @@ class Day:
 
 
 def plan_holes(
-    *, golfer: Golfer, table: StrokeTable, holes: Sequence[HoleFacts], day: Day
+    *, golfer: Golfer, table: StrokeTable, holes: Sequence[HoleFacts], day: PlanDay
 ) -> tuple[HolePlan, ...]:
     """Plan holes for a player.
 
@@ -217,7 +159,7 @@ def plan_holes(
         From `solve_player` of the same golfer.
     holes : sequence of HoleFacts
         The holes.
-    day : Day
+    day : PlanDay
         What they share.
 
     Returns
@@ -235,7 +177,7 @@ def plan_holes(
         if not SHORTEST_M <= length <= LONGEST_M:
             raise OutOfRange("hole length", length, SHORTEST_M, LONGEST_M, "m")
     speed = si(day.wind_speed, "m/s")
-    drawn = [_draw(hole) for hole in holes]
+    drawn = [draw(hole) for hole in holes]
     winds: list[Wind] = [CALM, Wind(speed, 0.0), Wind(speed, math.pi)]
     for hole, sketch in zip(holes, drawn, strict=True):
         if hole.wind is not None:
@@ -259,18 +201,9 @@ def plan_holes(
     return tuple(plans)
 
 
-@dataclass(frozen=True, slots=True)
-class _Sketch:
-    scene: Scene
-    fairways: tuple[Area, ...]
-    line: Line
-    turn_rad: float
-    assumed: tuple[str, ...]
-
-
 def _plan(
-    hole: HoleFacts, sketch: _Sketch, golfer: Golfer, table: StrokeTable, book: Book,
-    pages: list[tuple[Page, Page]], names: tuple[Condition, ...], day: Day,
+    hole: HoleFacts, sketch: Sketch, golfer: Golfer, table: StrokeTable, book: Book,
+    pages: list[tuple[Page, Page]], names: tuple[Condition, ...], day: PlanDay,
 ) -> HolePlan:  # fmt: skip
     par = hole.par or _par_of(sketch.line.length_m)
     climb = 0.0 if hole.climb is None else si(hole.climb, "m") / sketch.line.length_m
@@ -295,7 +228,8 @@ def _plan(
         fairway_half=quantity(sketch.scene.fairway_half_m, "m"),
         green_half_width=quantity(0.5 * (right - left), "m"),
         conditions=tuple(
-            _condition(name, reader.view(i), book, par) for i, name in enumerate(names)
+            _condition(name, reader.view(i, deep=name in DEEP), book, par)
+            for i, name in enumerate(names)
         ),
         assumed=assumed,
     )
@@ -340,90 +274,3 @@ def _side(avoid: Avoid | None) -> Side | None:
 
 def _par_of(length_m: float) -> int:
     return 3 if length_m < _PAR_3_M else 4 if length_m < _PAR_4_M else 5
-
-
-def _draw(hole: HoleFacts) -> _Sketch:
-    """Return the hole as a scene from its tee."""
-    length = si(hole.length, "m")
-    bend, at, turn = hole.bend, _m(hole.bend_at), TURN_RAD
-    if hole.turn is not None:
-        turn = si(hole.turn, "rad")
-    if hole.line_m:
-        bend, at, turn = _largest_bend(hole.line_m)
-    depth = _m(hole.green_depth)
-    scene, assumed = scene_of(
-        Told(
-            pin_m=length,
-            front_m=None if depth is None else length - 0.5 * depth,
-            back_m=None if depth is None else length + 0.5 * depth,
-            width_m=_m(hole.green_width),
-            lie="tee",
-            in_reach=length <= IN_REACH_M,
-            trouble=tuple(_trouble(t) for t in hole.trouble),
-            fairway_m=_m(hole.fairway),
-            bend=bend,
-            bend_m=at,
-        ),
-        turn_rad=turn,
-    )
-    mapped = tuple(
-        Trouble(a.name, a.kind, Area(a.corners_m))
-        for a in hole.areas
-        if a.kind not in ("green", "fairway")
-    )
-    greens = [Area(a.corners_m) for a in hole.areas if a.kind == "green"]
-    half = scene.fairway_half_m
-    scene = Scene(
-        pin_m=hole.line_m[-1] if hole.line_m else scene.pin_m,
-        green=greens[0] if greens else scene.green,
-        trouble=tuple(_narrowed(t, half) for t in scene.trouble) + mapped,
-        lie="tee",
-        fairway_half_m=half,
-        fairway_from_m=scene.fairway_from_m,
-        bend=scene.bend,
-    )
-    line = Line(pin_m=scene.pin_m, bend=scene.bend)
-    unknown = set() if greens else {"depth", "width"} & set(assumed)
-    gaps = {a for a in assumed if a.startswith("gap:")}
-    return _Sketch(
-        scene=scene,
-        fairways=tuple(Area(a.corners_m) for a in hole.areas if a.kind == "fairway"),
-        line=line,
-        turn_rad=line.turn_rad,
-        assumed=tuple(sorted(unknown | gaps | ({"bend"} & set(assumed)))),
-    )
-
-
-def _narrowed(trouble: Trouble, half_m: float) -> Trouble:
-    """Return sand across the line no wider than the fairway: bunkers end, ditches run on."""
-    shape = trouble.shape
-    if trouble.kind != "sand" or not isinstance(shape, Band) or math.isfinite(shape.left_m):
-        return trouble
-    narrow = Band(shape.from_m, shape.to_m, shape.guess_m, -half_m, half_m, shape.bend)
-    return Trouble(trouble.name, trouble.kind, narrow)
-
-
-def _largest_bend(line_m: tuple[tuple[float, float], ...]) -> tuple[int, float | None, float]:
-    """Return side, distance and size of the turn that stands farthest off the straight way."""
-    end_x, end_y = line_m[-1]
-    long = math.hypot(end_x, end_y) or 1.0
-    best, at = 0.0, None
-    for x, y in line_m[1:-1]:
-        off = abs(x * end_y - y * end_x) / long
-        if off > max(best, 3.0):
-            best, at = off, (x, y)
-    if at is None:
-        return 0, None, TURN_RAD
-    turn = math.atan2(end_y - at[1], end_x - at[0]) - math.atan2(at[1], at[0])
-    return (1 if turn > 0 else -1), math.hypot(*at), abs(turn)
-
-
-def _trouble(t: TroubleFacts) -> ToldTrouble:
-    return ToldTrouble(t.name, t.kind, t.side, _m(t.start), _m(t.end), _m(t.gap), t.gap_of)
-
-
-def _m(q: Q | None) -> float | None:
-    return None if q is None else si(q, "m")
-
-
-__all__ = ["Bend", "ConditionPlan", "Day", "HoleFacts", "HolePlan", "MapArea", "plan_holes"]

@@ -12,7 +12,7 @@ import numpy.typing as npt
 
 from engine.core.golfer import ShortGame
 from engine.core.pattern import SOLID, Lie, Pattern
-from engine.core.strokes import TOUCH, TOUCH_FLOOR_M, TOUCH_SIDE
+from engine.core.touch import FLUFFED, THINNED, TOUCH_SIDE, touch_scatter
 
 F32 = npt.NDArray[np.float32]
 F64 = npt.NDArray[np.float64]
@@ -78,17 +78,14 @@ def touch_dots(*, short: ShortGame, lie: Lie, distance_m: F64) -> Dots:
     Dots
         About the line to the target.
     """
-    spread, fluffs = TOUCH[lie]
-    own = short.sand_spread if lie == "sand" else short.chip_spread
     d = distance_m
-    rel = np.hypot(own * spread, TOUCH_FLOOR_M / d)
-    mishit = np.full(len(d), min(short.chip_mishit * fluffs, 0.6))
+    rel, mishit = touch_scatter(short=short, lie=lie, distance_m=d)
     level = np.zeros(len(d))
     side = TOUCH_SIDE * rel
     parts = [
         _cloud(1.0 - mishit, d, rel * d, level, side, level, 55),
-        _cloud(0.5 * mishit, 0.35 * d, 0.15 * d, level, 2.0 * side, level, 13),
-        _cloud(0.5 * mishit, 1.5 * d, 0.2 * d, level, side, level, 13),
+        _cloud(0.5 * mishit, FLUFFED * d, 0.15 * d, level, 2.0 * side, level, 13),
+        _cloud(0.5 * mishit, THINNED * d, 0.2 * d, level, side, level, 13),
     ]
     w, r, a = (np.concatenate(cols, axis=1) for cols in zip(*parts, strict=True))
     return _narrow(w, r, a, np.ones_like(r))

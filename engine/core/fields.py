@@ -8,6 +8,7 @@ one, and that difference is spread over the ground up to the row before.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -17,7 +18,7 @@ from engine.core.strokes import DISTANCE_M, LIES, StrokeTable
 
 F32 = npt.NDArray[np.float32]
 F64 = npt.NDArray[np.float64]
-Index = npt.NDArray[np.intp]
+Index = npt.NDArray[np.integer[Any]]
 
 TABLE_M = 30.0  # nearer the pin than this the strokes table has the say
 FAIRWAY, ROUGH = LIES.index("fairway"), LIES.index("rough")
@@ -63,9 +64,7 @@ class Fields:
         Chance of needing more than k strokes; what is out of bounds is left out. [-]
     """
 
-    def __init__(
-        self, *, ribbon: Ribbon, table: StrokeTable, conditions: int, most: int
-    ) -> None:
+    def __init__(self, *, ribbon: Ribbon, table: StrokeTable, conditions: int, most: int) -> None:
         self._r = ribbon
         self._conditions, self._most = conditions, most
         to_go = np.maximum(ribbon.to_pin_m, ribbon.length_m - ribbon.along_m)

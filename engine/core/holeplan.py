@@ -10,29 +10,30 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from engine.core.dots import Dots, stacked, touch_dots
-from engine.core.golfer import ShortGame
+from engine.core.dots import stacked, touch_dots
 from engine.core.fields import Fields, Node
+from engine.core.golfer import ShortGame
 from engine.core.line import Line
+from engine.core.outcomes import RECOVERY, SURE_OUT, Outcomes, played
 from engine.core.pattern import SOLID
 from engine.core.playbook import Page
 from engine.core.ribbon import Ribbon
 from engine.core.strokes import (
     LIES,
-    RECOVERY_FREE,
     SIDEWAYS_OUT,
-    TOUCH_MOST_M,
     StrokeTable,
 )
+from engine.core.touch import TOUCH_MOST_M
 
 F64 = npt.NDArray[np.float64]
-Index = npt.NDArray[np.intp]
+Index = npt.NDArray[np.integer[Any]]
 
-TEE, FAIRWAY, ROUGH, SAND, RECOVERY = range(len(LIES))
+TEE, FAIRWAY, ROUGH, SAND = range(4)  # in the order of `LIES`
 NEAREST_M = 30.0  # the first row of nodes stands this far short of the pin
 ROW_M = 18.0
 OFFS_M = np.array([-54.0, -34.0, -20.0, -10.0, 0.0, 10.0, 20.0, 34.0, 54.0])
@@ -42,7 +43,7 @@ AIMS_M = np.array([-20.0, -12.0, -6.0, 0.0, 6.0, 12.0, 20.0])
 TEE_AIMS_M = np.linspace(-32.0, 32.0, 17)
 LEAVES_M = (60.0, 95.0, 130.0)
 AT_GREEN = 0.12  # a swing whose reach is this close to the distance is sent at the green
-_SURE_OUT = 0.98
+SHORT_SHARE = 0.35  # a swing shorter than this share of the need is not looked at
 FAR_M = 1e4  # puts a swing the lie rules out behind every other
 TOUCH, SIDEWAYS = -1, -2  # in place of a swing's number
 
@@ -104,6 +105,7 @@ class HoleSolver:
     ) -> None:
         self._r, self._line, self._short = ribbon, line, short
         self.fields = Fields(ribbon=ribbon, table=table, conditions=len(pages), most=most)
+        self._out = Outcomes(ribbon=ribbon, fields=self.fields)
         flat = [p for pair in pages for p in pair]
         self._distinct = list(dict.fromkeys(flat))
         self._page = np.array(
@@ -186,21 +188,22 @@ class HoleSolver:
             - self._bearing[book[:, None], picks][..., None]
         )  # (S, K, A)
         states, many = len(c), picks.shape[1] * len(AIMS_M)
-        cost, out = self._price(
+        cost, out = self._out.price(
             self._coarse, np.repeat(c, many), np.repeat(x, many), np.repeat(y, many),
             np.repeat(book, many), np.repeat(picks.ravel(), len(AIMS_M)), start.ravel(),
+            quick=True,
         )  # fmt: skip
-        each = _played(cost, out, lie).reshape(states, many)
+        each = played(cost, out, lie).reshape(states, many)
         best = np.argpartition(each, 1, axis=1)[:, :2]  # two go into the closer look
         s = np.repeat(np.arange(states), 2)
         pick, aim = np.divmod(best.ravel(), len(AIMS_M))
         k = picks[s, pick]
         first = start[s, pick, aim]
-        cost, out = self._price(self._fine, c[s], x[s], y[s], book[s], k, first)
-        close = _played(cost, out, lie).reshape(states, 2)
+        cost, out = self._out.price(self._fine, c[s], x[s], y[s], book[s], k, first)
+        close = played(cost, out, lie).reshape(states, 2)
         which = np.argmin(close, axis=1)
         row = np.arange(states) * 2 + which
-        over = self._over(self._fine, c, x, y, book, k[row], first[row], lie, out[row])
+        over = self._out.over(self._fine, c, x, y, book, k[row], first[row], lie, out[row])
         found = _Found(
             strokes=close[np.arange(states), which], swing=k[row], start=first[row], over=over,
         )  # fmt: skip
@@ -228,63 +231,6 @@ class HoleSolver:
         close = np.abs(total - to_pin[:, None]) <= np.maximum(AT_GREEN * to_pin, 15.0)[:, None]
         return np.where(close | (total > to_pin[:, None]), at_pin, ahead)
 
-    def _rest(
-        self, dots: Dots, x: F64, y: F64, book: Index, swing: Index, start: F64
-    ) -> tuple[Index, npt.NDArray[np.float32]]:
-        """Return the cell and the weight of each point of M actions, (M, q)."""
-        turn_c = np.cos(start).astype(np.float32)[:, None]
-        turn_s = np.sin(start).astype(np.float32)[:, None]
-        rx, ry = dots.rest_x_m[book, swing], dots.rest_y_m[book, swing]
-        dx, dy = turn_c * rx - turn_s * ry, turn_s * rx + turn_c * ry
-        x32, y32 = x.astype(np.float32)[:, None], y.astype(np.float32)[:, None]
-        return self._cells(x32, y32, dx, dy, dots.landed[book, swing]), dots.weight[book, swing]
-
-    def _cells(
-        self, x: npt.NDArray[np.float32], y: npt.NDArray[np.float32],
-        dx: npt.NDArray[np.float32], dy: npt.NDArray[np.float32],
-        landed: npt.NDArray[np.float32],
-    ) -> Index:  # fmt: skip
-        """Return where balls rest: a rolling one stays in the first thing that holds it."""
-        cell = self._r.cell_of(x + dx, y + dy)
-        stops = self._r.stops
-        if stops is None:
-            return cell
-        for share in (0.5 * (1.0 + landed), landed):
-            on_way = self._r.cell_of(x + share * dx, y + share * dy)
-            cell = np.where(stops[on_way], on_way, cell)
-        return cell
-
-    def _price(
-        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64
-    ) -> tuple[F64, F64]:
-        """Return the mean cost of what stays in, and the chance of going out, of M actions."""
-        cell, weight = self._rest(dots, x, y, book, swing, start)
-        cost = np.einsum("mq,mq->m", weight, self.fields.cost[c[:, None], cell])
-        if not self.fields.any_out:
-            return cost.astype(np.float64), np.zeros(len(c))
-        out = np.einsum("mq,mq->m", weight, self.fields.out[cell])
-        return cost.astype(np.float64), np.minimum(out.astype(np.float64), _SURE_OUT)
-
-    def _over(
-        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64,
-        lie: int, out: F64,
-    ) -> F64:  # fmt: skip
-        """Return the chance of needing more than k strokes by M actions, (most, M)."""
-        cell, weight = self._rest(dots, x, y, book, swing, start)
-        return self._spend(c, cell, weight, lie, out)
-
-    def _spend(
-        self, c: Index, cell: Index, weight: npt.NDArray[np.float32], lie: int, out: F64
-    ) -> F64:
-        most = self.fields.over.shape[0]
-        after = np.einsum("mq,kmq->km", weight, self.fields.over[:, c[:, None], cell])
-        over = np.ones((most, len(c)))
-        free = RECOVERY_FREE if lie == RECOVERY else 1.0
-        for k in range(1, most):
-            again = over[k - 2] if k >= 2 else 1.0
-            over[k] = free * (after[k - 1] + out * again) + (1.0 - free) * over[k - 1]
-        return over
-
     def _touch(
         self, found: _Found, near: Index, c: Index, x: F64, y: F64, to_pin: F64, lie: int
     ) -> None:
@@ -303,7 +249,7 @@ class HoleSolver:
                 x[near].astype(np.float32)[:, None] + dx, y[near].astype(np.float32)[:, None] + dy
             )
             cost = np.einsum("mq,mq->m", dots.weight, self.fields.cost[c[near][:, None], cell])
-            out = np.minimum(np.einsum("mq,mq->m", dots.weight, self.fields.out[cell]), _SURE_OUT)
+            out = np.minimum(np.einsum("mq,mq->m", dots.weight, self.fields.out[cell]), SURE_OUT)
             each = (1.0 + cost + out) / (1.0 - out)
             better = np.flatnonzero((each < best) & (each < found.strokes[near]))
             best = np.minimum(best, each)
@@ -311,7 +257,7 @@ class HoleSolver:
                 to = near[better]
                 found.strokes[to] = each[better]
                 found.swing[to], found.start[to] = TOUCH, start[better]
-                found.over[:, to] = self._spend(
+                found.over[:, to] = self._out.spend(
                     c[to], cell[better], dots.weight[better], FAIRWAY, out[better].astype(float)
                 )
 
@@ -350,30 +296,31 @@ class HoleSolver:
         """
         leg = 1 if along_m >= self._line.turn_at_m else 0
         book = int(self._page[condition, leg]) * len(LIES) + lie
+        to_pin = math.hypot(self._line.pin_m[0] - x_m, self._line.pin_m[1] - y_m)
         total = np.maximum(self._total[book], 1.0)
-        many, aims = len(total), len(TEE_AIMS_M)
+        worth = total >= SHORT_SHARE * min(float(total.max()), to_pin)
+        rows = np.flatnonzero(self._allowed[book] & worth)
+        many, aims = len(rows), len(TEE_AIMS_M)
         x, y = np.array([x_m]), np.array([y_m])
-        to_pin = np.hypot(self._line.pin_m[0] - x, self._line.pin_m[1] - y)
-        base = self._towards(x, y, np.array([along_m]), total[None, :], to_pin)[0]
-        start = base[:, None] + np.arctan(TEE_AIMS_M / total[:, None])
-        start -= self._bearing[book][:, None]
-        cost, out = self._price(
+        base = self._towards(x, y, np.array([along_m]), total[None, rows], np.array([to_pin]))[0]
+        start = base[:, None] + np.arctan(TEE_AIMS_M / total[rows, None])
+        start -= self._bearing[book, rows][:, None]
+        cost, out = self._out.price(
             self._fine, np.full(many * aims, condition), np.full(many * aims, x_m),
-            np.full(many * aims, y_m), np.full(many * aims, book),
-            np.repeat(np.arange(many), aims), start.ravel(),
+            np.full(many * aims, y_m), np.full(many * aims, book), np.repeat(rows, aims),
+            start.ravel(),
         )  # fmt: skip
-        each = _played(cost, out, lie).reshape(many, aims)
-        each[~self._allowed[book]] = np.inf
+        each = played(cost, out, lie).reshape(many, aims)
         best = np.argmin(each, axis=1)
         order = np.argsort(each[np.arange(many), best], kind="stable")
         return tuple(
             Option(
-                swing=int(k), aside_m=float(TEE_AIMS_M[best[k]]), start_rad=float(start[k, best[k]]),
-                finish_m=self._finish(x_m, y_m, book, int(k), float(start[k, best[k]])),
+                swing=int(rows[k]), aside_m=float(TEE_AIMS_M[best[k]]),
+                start_rad=float(start[k, best[k]]),
+                finish_m=self._finish(x_m, y_m, book, int(rows[k]), float(start[k, best[k]])),
                 strokes=float(each[k, best[k]]),
             )
             for k in order
-            if self._allowed[book, k]
         )  # fmt: skip
 
     def tee(self, condition: int) -> tuple[Option, ...]:
@@ -385,9 +332,9 @@ class HoleSolver:
         book = np.array([self._page[condition, 0] * len(LIES) + TEE])
         c, k = np.array([condition]), np.array([option.swing])
         zero, start = np.zeros(1), np.array([option.start_rad])
-        cell, weight = self._rest(self._fine, zero, zero, book, k, start)
-        out = np.minimum(np.einsum("mq,mq->m", weight, self.fields.out[cell]), _SURE_OUT)
-        over = self._spend(c, cell, weight, TEE, out.astype(np.float64))[:, 0]
+        cell, weight = self._out.rest(self._fine, zero, zero, book, k, start)
+        out = np.minimum(np.einsum("mq,mq->m", weight, self.fields.out[cell]), SURE_OUT)
+        over = self._out.spend(c, cell, weight, TEE, out.astype(np.float64))[:, 0]
         chance = {
             name: float(np.dot(weight[0], part[cell[0]])) for name, part in self._r.named.items()
         }
@@ -410,9 +357,3 @@ class _Found:
     swing: Index
     start: F64
     over: F64
-
-
-def _played(cost: F64, out: F64, lie: int) -> F64:
-    """Return expected strokes of an action that is tried again from the same spot when out."""
-    free = RECOVERY_FREE if lie == RECOVERY else 1.0
-    return np.asarray((1.0 + free * (cost + out)) / (free * (1.0 - out)), dtype=np.float64)

@@ -21,9 +21,12 @@ Side = Literal["left", "right", "short", "long"]
 NEAR_TIE = 0.05  # strokes a swing that is not the stock one must gain (judgement)
 HOME_M = 8.0  # a swing that ends this far short of the green's middle, less its half, is home
 LAY_M = 35.0  # a swing that ends farther short than this lays up
-WIDE_M, EDGE_M = 11.0, 9.0  # a miss is priced this far off the fairway, off the green
+WIDE_M = np.array([7.0, 12.0, 17.0])  # a miss is priced this far off the fairway
+EDGE_M = 9.0  # and this far off the green
 TELLING = 0.2  # strokes by which one miss must be dearer to be named
 SAME_LEAVE_M = 9.0
+ONE_SHOT_M = 230.0  # a longer hole is thought of beyond its tee shot
+NEARLY = 0.85  # of the longest shot: from nearer than this nobody lays up
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +130,8 @@ class Reader:
     fairway_half_m: float
     liked_m: float | None = None
 
-    def view(self, condition: int) -> View:
-        """Return what the hole says in one condition."""
+    def view(self, condition: int, *, deep: bool = True) -> View:
+        """Return what the hole says in one condition; only if `deep` beyond the tee shot."""
         options = self.solver.tee(condition)
         tee = self._preferred(options)
         odds = self.solver.odds(condition=condition, option=tee)
@@ -138,13 +141,13 @@ class Reader:
         follow: tuple[Option, ...] = ()
         spot = tee.finish_m
         home = self._home_m()
-        if shot.left_m > home and self.line.length_m > 230.0:
+        if deep and shot.left_m > home and self.line.length_m > ONE_SHOT_M:
             follow = self.solver.options(
                 condition=condition, x_m=spot[0], y_m=spot[1],
                 along_m=float(self.ribbon.along_m[self._cell(spot)]), lie=LIES.index("fairway"),
             )  # fmt: skip
         then = self._shot(self._preferred(follow), spot) if follow else None
-        fork = self._fork(options, (0.0, 0.0)) if self.line.length_m > 230.0 else None
+        fork = self._fork(options, (0.0, 0.0)) if self.line.length_m > ONE_SHOT_M else None
         if fork is None and follow:
             fork = self._fork(follow, spot)
         from_m = then.strokes if then else shot.strokes
@@ -198,7 +201,7 @@ class Reader:
         go = [s for s in shots if s.total_m >= to_pin - self._home_m()]
         lay = [s for s in shots if s.total_m < to_pin - LAY_M]
         longest = max(s.total_m for s in shots)
-        if not go or not lay or to_pin < 0.72 * longest:
+        if not go or not lay or to_pin < NEARLY * longest:
             return None
         return Fork(go=go[0], lay=lay[0])
 
@@ -216,21 +219,19 @@ class Reader:
         return float(np.mean(cost))
 
     def _off_tee(self, condition: int, tee: Shot) -> Avoid | None:
-        if self.line.length_m < 230.0 or tee.left_m <= self._home_m():
+        if self.line.length_m < ONE_SHOT_M or tee.left_m <= self._home_m():
             return None
         along = self.line.length_m - tee.left_m if not self.line.turn_rad else tee.total_m
         around = along + np.array([-20.0, -10.0, 0.0, 10.0])
         price: dict[Side, float] = {}
-        for name, way in (("left", -1.0), ("right", 1.0)):
-            off = np.full(around.shape, way * (self.fairway_half_m + WIDE_M))
-            price[name] = self._price(  # type: ignore[index]
-                condition, *self.line.place(around, off), tee.strokes
-            )
+        ways: tuple[tuple[Side, float], ...] = (("left", -1.0), ("right", 1.0))
+        for name, way in ways:
+            off = np.repeat(way * (self.fairway_half_m + WIDE_M), len(around))
+            at = np.tile(around, len(WIDE_M))
+            price[name] = self._price(condition, *self.line.place(at, off), tee.strokes)
         return _dearest(price)
 
-    def _at_green(
-        self, condition: int, spot: tuple[float, float], again: float
-    ) -> Avoid | None:
+    def _at_green(self, condition: int, spot: tuple[float, float], again: float) -> Avoid | None:
         pin_x, pin_y = self.line.pin_m
         gap = math.hypot(pin_x - spot[0], pin_y - spot[1]) or 1.0
         ux, uy = (pin_x - spot[0]) / gap, (pin_y - spot[1]) / gap

@@ -7,6 +7,7 @@ ball may come to rest on a doubtful edge, and where a ball lost in a penalty are
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -16,7 +17,8 @@ from engine.core.shapes import Shape
 from engine.core.strokes import LIES
 
 F64 = npt.NDArray[np.float64]
-Index = npt.NDArray[np.integer]
+Floats = npt.NDArray[np.floating[Any]]
+Index = npt.NDArray[np.integer[Any]]
 
 CELL_M = 3.0
 ASIDE_M = 80.0  # the grid looks this far to either side of the line
@@ -74,7 +76,7 @@ class Ribbon:
     stops: npt.NDArray[np.bool_] | None
     named: dict[str, F64]
 
-    def cell_of(self, x_m: F64, y_m: F64) -> Index:
+    def cell_of(self, x_m: Floats, y_m: Floats) -> Index:
         """Return the cell each point lies in; points off the grid go to its edge."""
         i = ((x_m - self.x0_m) * (1.0 / self.cell_m) + 0.5).astype(np.int32)
         j = ((y_m - self.y0_m) * (1.0 / self.cell_m) + 0.5).astype(np.int32)

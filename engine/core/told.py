@@ -108,13 +108,15 @@ class Told:
     bend_m: float | None = None
 
 
-def scene_of(told: Told) -> tuple[Scene, tuple[str, ...]]:
+def scene_of(told: Told, *, turn_rad: float = TURN_RAD) -> tuple[Scene, tuple[str, ...]]:
     """Return the scene, and the names of what was assumed.
 
     Parameters
     ----------
     told : Told
         What was said.
+    turn_rad : float
+        How much a bent hole bends. [rad]
 
     Returns
     -------
@@ -130,7 +132,7 @@ def scene_of(told: Told) -> tuple[Scene, tuple[str, ...]]:
         if at is None:
             at = BEND_AT * told.pin_m
             assumed.append("bend")
-        turn = TURN_RAD * told.bend
+        turn = turn_rad * told.bend
         rest = max(told.pin_m - at, 0.0)
         bend = Bend(at, turn)
         pin = (at + rest * math.cos(turn), rest * math.sin(turn))

@@ -11,21 +11,19 @@ from __future__ import annotations
 import numpy as np
 
 from engine.core.fields import TABLE_M
+from engine.core.golfer import ShortGame
 from engine.core.holeplan import SIDEWAYS, SIDEWAYS_M, TOUCH, HoleSolver, Option
 from engine.core.line import Line
 from engine.core.playbook import Page
 from engine.core.ribbon import Ribbon
 from engine.core.scene import ORDER, STOPS, Scene, unnamed
-from engine.core.golfer import ShortGame
 from engine.core.strokes import (
     LIES,
     RECOVERY_FREE,
     SIDEWAYS_OUT,
-    TOUCH_FLOOR_M,
-    TOUCH_SIDE,
     StrokeTable,
 )
-from engine.core.strokes import TOUCH as TOUCH_OF
+from engine.core.touch import TOUCH_SIDE, touch_scatter
 
 GREEN, OUT, WET, LOST = 10, 11, 12, 13
 FAIRWAY, ROUGH, SAND, RECOVERY = 1, 2, 3, 4
@@ -169,10 +167,7 @@ class Walk:
         return reach, bearing, run
 
     def _touch(self, lie, d):
-        spread, fluffs = TOUCH_OF[LIES[lie]]
-        own = self.short.sand_spread if LIES[lie] == "sand" else self.short.chip_spread
-        rel = np.hypot(own * spread, TOUCH_FLOOR_M / d)
-        fluff = min(self.short.chip_mishit * fluffs, 0.6)
+        rel, fluff = touch_scatter(short=self.short, lie=LIES[lie], distance_m=d)
         rng, n = self.rng, len(d)
         u, z, w = rng.random(n), rng.standard_normal(n), rng.standard_normal(n)
         short, long_ = u < 0.5 * fluff, (u >= 0.5 * fluff) & (u < fluff)
