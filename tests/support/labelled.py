@@ -1,0 +1,116 @@
+"""How exactly are labelled messages read that the corpus does not hold?
+
+A label lists flat facts. ``[low, high]`` is any value between, a list of kinds or sides any of
+them, ``may`` what may be there too, ``alt`` another whole reading, ``ask`` the question that
+must be put, ``reject`` that no advice may go out.
+"""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from bot.text.read import read
+from bot.turn.facts import told_facts
+from tests.bench._table import Row
+from tests.support.messages import talked
+
+GOALS = {"easy": 95.0, "hard": 85.0, "vhard": 70.0}
+NAMES = {"easy": "plain", "hard": "hard", "vhard": "very hard"}
+ABOUT = frozenset({"ask", "may_ask", "may", "alt", "reject", "carried", "kind"})
+HURTS = frozenset({
+    "wind_from", "elevation_ft", "elevation_dir", "distance_yd", "distance_m", "hazards", "safe",
+})  # fmt: skip
+
+
+def score_labels(path: Path) -> list[Row]:
+    """Shares read exactly right by difficulty, and of silent errors that can hurt [%]."""
+    right = dict.fromkeys(GOALS, 0)
+    count = dict.fromkeys(GOALS, 0)
+    hurt = 0
+    for line in path.read_text(encoding="utf-8").splitlines():
+        if not line.strip():
+            continue
+        case = json.loads(line)
+        level = next((t for t in case["tags"] if t in GOALS), "easy")
+        got = told_facts(
+            read(case["text"]), case.get("locale_units") or "imperial",
+            talked(case["context"]) if case.get("context") else None,
+        )  # fmt: skip
+        readings = [case["expect"], *case["expect"].get("alt", [])]
+        wrong = min((misread(label, got) for label in readings), key=len)
+        count[level] += 1
+        right[level] += not wrong
+        hurt += bool(HURTS & set(wrong)) and "ask" not in got and "reject" not in got
+    rows = [
+        Row(f"labelled, {NAMES[level]} ({count[level]})", 100 * right[level] / count[level], goal,
+            "%", "above")
+        for level, goal in GOALS.items() if count[level]
+    ]  # fmt: skip
+    total = sum(count.values())
+    return [*rows, Row("labelled, silently wrong where it can hurt", 100 * hurt / total, 0.5, "%")]
+
+
+def misread(label: dict[str, Any], got: dict[str, Any]) -> list[str]:
+    """The names of the facts that differ."""
+    may = label.get("may", {})
+    wrong = [
+        name for name, value in label.items()
+        if name not in ABOUT and not _same(name, value, got.get(name), may.get(name))
+    ]  # fmt: skip
+    wrong += [n for n in got if n not in ABOUT and n not in label and n not in may]
+    asked, must = got.get("ask"), label.get("ask")
+    allowed = label.get("may_ask") or ()
+    if (must and asked != must) or (not must and asked and asked not in allowed):
+        wrong.append("ask")
+    if bool(label.get("reject")) != bool(got.get("reject")):
+        wrong.append("reject")
+    if set(label.get("carried", ())) != set(got.get("carried", ())):
+        wrong.append("carried")
+    return wrong
+
+
+def _same(name: str, label: Any, got: Any, may: Any) -> bool:
+    if got is None:
+        return False
+    if isinstance(label, bool) or isinstance(got, bool):
+        return bool(label == got)
+    if isinstance(label, dict):
+        more = set(may or ())
+        return set(got) - more <= set(label) and all(
+            _same(k, v, got.get(k), None) for k, v in label.items()
+        )
+    if name == "hazards":
+        return _same_trouble(label, got)
+    if isinstance(label, list) and all(isinstance(x, int | float) for x in label):
+        return isinstance(got, int | float) and label[0] - 0.01 <= got <= label[1] + 0.01
+    if isinstance(label, list):
+        return set(label) <= set(got) <= set(label) | set(may or ())
+    if isinstance(label, int | float) and isinstance(got, int | float):
+        if name == "wind_from":
+            apart = abs(label - got) % 360
+            return min(apart, 360 - apart) <= 15
+        return abs(label - got) <= max(0.15, 0.011 * abs(label))
+    return bool(label == got)
+
+
+def _same_trouble(label: list[dict[str, Any]], got: list[dict[str, Any]]) -> bool:
+    left = list(got)
+    for told in label:
+        match = next((g for g in left if _one(told, g)), None)
+        if match is None:
+            return False
+        left.remove(match)
+    return not left
+
+
+def _one(label: dict[str, Any], got: dict[str, Any]) -> bool:
+    if not set(got) <= set(label):
+        return False
+    for name, value in label.items():
+        told = got.get(name)
+        if name in ("kind", "side"):
+            if told not in (value if isinstance(value, list) else [value]):
+                return False
+        elif told is None or abs(told - value) > 0.6:
+            return False
+    return True
