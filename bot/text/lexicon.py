@@ -9,6 +9,7 @@ from typing import Any, Final
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from bot.text.numbers import SPELT
 from bot.text.numbers import WORDS as NUMBER_WORDS
 from bot.text.patterns import code
 from bot.text.pieces import split
@@ -62,8 +63,8 @@ def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
         for word in phrase.split():  # a slip inside a phrase of danger is mended as well
             if len(word) >= DANGER_WORD and word.isalpha():
                 singles.setdefault(word, "danger.part")
-    for number in NUMBER_WORDS:
-        if len(number) >= 4:
+    for number in SPELT:
+        if len(number) >= 5:
             singles.setdefault(number, "number." + number)
     for unit in ("yards", "metres", "meters", "feet", "knots", "degrees", "percent", "inches"):
         singles.setdefault(unit, "unit." + unit)

@@ -100,7 +100,7 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     tight = tokens[step].start == tokens[step - 1].end
     if unit == "degf" and texts[step] == "f" and not (tight and 20 <= num.value <= 125):
         return token._replace(value=num), 1
-    if unit == "degc" and texts[step] == "c" and not tight:
+    if unit == "degc" and texts[step] == "c" and not tight and num.value > 45:
         return token._replace(value=num), 1
     if unit == "mi":
         return _scaled(token, num, 1760.0, "yd", end), step - at + used
@@ -109,22 +109,32 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     name, said = _UNIT[unit]
     num = num._replace(unit=said)
     stop = step + used
-    if said == "ft" and stop < len(tokens) and tokens[stop].name == "n.bare":
-        inches: Num = tokens[stop].value
-        more = longest(UNITS, texts, stop + 1) if stop + 1 < len(texts) else None
-        if inches.value < 12 and (more is not None and more[1] == "in"):
-            num = num._replace(value=num.value + inches.value / 12)
-            stop += 1 + more[0]
-            end = tokens[stop - 1].end
-        elif inches.value < 12 and texts[step] == "'" and tokens[stop].start == end:
-            num = num._replace(value=num.value + inches.value / 12)
-            stop += 1
-            end = tokens[stop - 1].end
+    if said == "ft":
+        num, stop = _inches(num, tokens, texts, step, stop)
+        end = tokens[stop - 1].end
     if stop < len(texts) and texts[stop] in _ISH:
         num = num._replace(about=True)
         stop += 1
     text = f"{token.text} {texts[step]}"
     return token._replace(name=name, end=end, text=text, value=num), stop - at
+
+
+def _inches(
+    num: Num, tokens: list[Token], texts: list[str], step: int, stop: int
+) -> tuple[Num, int]:
+    """Feet with the inches told behind them, and where both end."""
+    at = stop + 1 if texts[stop : stop + 1] == ["and"] else stop
+    if at >= len(tokens) or tokens[at].name != "n.bare" or tokens[at].value.value >= 12:
+        return num, stop
+    inches: Num = tokens[at].value
+    more = longest(UNITS, texts, at + 1) if at + 1 < len(texts) else None
+    if more is not None and more[1] == "in":
+        return num._replace(value=num.value + inches.value / 12), at + 1 + more[0]
+    if at + 1 < len(texts) and texts[at + 1] == "in" and at + 2 == len(texts):
+        return num._replace(value=num.value + inches.value / 12), at + 2
+    if texts[step] == "'" and tokens[at].start == tokens[stop - 1].end:
+        return num._replace(value=num.value + inches.value / 12), at + 1
+    return num, stop
 
 
 def _scaled(token: Token, num: Num, factor: float, unit: Unit, end: int) -> Token:

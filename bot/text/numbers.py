@@ -6,7 +6,8 @@ from bot.text.patterns import Token
 from bot.text.quantity import Num
 
 _ONES: Final = {
-    "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
+    "zero": 0, "nought": 0, "naught": 0,
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
     "eight": 8, "nine": 9, "won": 1, "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
     "eigth": 8, "fve": 5, "tow": 2, "thre": 3, "sevven": 7, "eght": 8,
 }  # fmt: skip
@@ -32,6 +33,12 @@ _ABOUT: Final = frozenset({"about", "around", "roughly", "~", "maybe", "approx",
 WORDS: Final = (
     frozenset(_ONES) | _TEENS.keys() | _TENS.keys() | _LARGE.keys() | {"hundred", "buck"}
 )
+SPELT: Final = (
+    "three", "seven", "eight", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen",
+    "seventeen", "eighteen", "nineteen", "twenty", "thirty", "forty", "fifty", "sixty", "seventy",
+    "eighty", "ninety", "hundred", "thousand",
+)  # fmt: skip
+"""Number words as they are written rightly: what a slip may be mended to."""
 _STARTS: Final = WORDS - _LARGE.keys() - _HOMOPHONES
 
 
@@ -88,6 +95,20 @@ def _sign(out: list[Token], tokens: list[Token], at: int) -> tuple[int | None, b
     return None, False
 
 
+def _thousands(tokens: list[Token], at: int) -> tuple[float, int] | None:
+    """A number of three groups or more, such as 1,500,000."""
+    run = tokens[at : at + 9]
+    size = 1
+    while size + 1 < len(run) and run[size].text == "," and len(run[size + 1].text) == 3:
+        touching = run[size].start == run[size - 1].end and run[size + 1].start == run[size].end
+        if run[size + 1].name != "d" or not touching:
+            break
+        size += 2
+    if size < 5 or len(run[0].text) > 3:
+        return None
+    return float("".join(t.text for t in run[:size:2])), size
+
+
 def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     """A number that begins with digits, and how many tokens it takes."""
     text = tokens[at].text
@@ -97,6 +118,9 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     def peek(step: int) -> Token | None:
         return tokens[at + step] if at + step < len(tokens) else None
 
+    groups = _thousands(tokens, at)
+    if groups is not None:
+        return groups[0], groups[1], False
     # 2,600 and 1,5
     comma, more = peek(1), peek(2)
     if (
@@ -155,6 +179,46 @@ def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
     return float(value), 1, True
 
 
+def _compose(left: str, right: str) -> bool:
+    """Whether two number words with a hyphen are one number, and not a range."""
+    if left in _TENS:
+        return right in _ONES
+    return left in _ONES and (right in _TENS or right in _TEENS or right == "hundred")
+
+
+def hyphens(tokens: list[Token]) -> list[Token]:
+    """`tokens` without the hyphens that join number words, as in "fifty-two"."""
+    out: list[Token] = []
+    for at, token in enumerate(tokens):
+        if (
+            token.text == "-" and out and at + 1 < len(tokens)
+            and _compose(out[-1].text, tokens[at + 1].text)
+            and out[-1].end == token.start and token.end == tokens[at + 1].start
+        ):  # fmt: skip
+            continue
+        out.append(token)
+    return out
+
+
+def _point(tokens: list[Token], at: int) -> tuple[float, int]:
+    """The decimals told after "point" at `at`, and how many tokens they take."""
+    if at >= len(tokens) or tokens[at].text != "point":
+        return 0.0, 0
+    figures = ""
+    used = 1
+    while at + used < len(tokens) and len(figures) < 4:
+        token = tokens[at + used]
+        digit = _ONES.get(token.text, _TEENS.get(token.text))
+        if token.name == "d" and token.text.isdigit():
+            figures += token.text
+        elif digit is not None and token.text not in _HOMOPHONES:
+            figures += str(digit)
+        else:
+            break
+        used += 1
+    return (float(f"0.{figures}"), used) if figures else (0.0, 0)
+
+
 def _half(tokens: list[Token], at: int) -> int:
     """How many tokens "and a half" takes at `at`, or 0."""
     texts = [t.text for t in tokens[at : at + 3]]
@@ -205,7 +269,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
         if text in ("hundred", "buck"):
             if last == 0:
                 group = 100.0
-            elif (last == 1 and group < 100) or (last == 10 and group < 100):
+            elif last in (1, 10, 11) and group < 100:
                 group *= 100.0
             else:
                 break
@@ -260,5 +324,6 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     if not parts:
         return None
     half = _half(tokens, at + used)
-    value = total + group + (0.5 if half else 0)
-    return value, used + half, True
+    decimals, more = _point(tokens, at + used)
+    value = total + group + (0.5 if half else 0) + decimals
+    return value, used + half + more, True

@@ -30,6 +30,7 @@ from bot.text.rules import CASCADE
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
+_OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
     r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b"
     r"|^\W*([A-Z][a-z]+)(?:'s got|'s at|\s+(?:has|needs|is at|wants|is facing|faces))\b"
@@ -51,7 +52,7 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
         apply(rules, found, trace)
     wind_number(found)
     player = _player(text)
-    acts = _acts(found, text, player, expecting)
+    acts = _acts(found, text[:LIMIT], player, expecting, text[LIMIT - _OVERLAP :])
     return Reading(
         text=text, acts=acts, open=_open(acts, found, folded, text),
         unread=_unread(found, folded, text, acts),
@@ -95,12 +96,12 @@ def _player(text: str) -> str | None:
 
 
 def _acts(
-    found: list[Token], text: str, player: str | None, expecting: Expecting | None
+    found: list[Token], text: str, player: str | None, expecting: Expecting | None, rest: str
 ) -> tuple[Act, ...]:
     whole = Bundle(found)
     danger = talk.safety(whole)
-    if danger is None and len(text) > LIMIT:
-        danger = talk.far_danger(text[LIMIT - 20 :])
+    if danger is None and len(rest) > _OVERLAP:
+        danger = talk.far_danger(rest)
     if danger is not None:
         return (danger,)
     listed = about_me(whole, text, expecting, player)

@@ -5,11 +5,11 @@ from typing import Final
 from bot.text.lexicon import SIGNS, WORDS, longest, mend, unrun
 from bot.text.measures import measures
 from bot.text.normalise import Folded, normalise
-from bot.text.numbers import is_number_word, numbers
+from bot.text.numbers import hyphens, is_number_word, numbers
 from bot.text.patterns import Token
 from bot.text.pieces import Piece, split
 
-MOST: Final = 120
+MOST: Final = 80
 """Tokens of one message that the rules read; what comes after is unread."""
 
 _MENDED: Final = 80
@@ -87,7 +87,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         text = " ".join(texts[at : at + size])
         found.append(Token(name, piece.start, pieces[at + size - 1].end, text))
         at += size
-    full = [_not_a_number(t) for t in measures(numbers(found))]
+    full = [_not_a_number(t) for t in measures(numbers(hyphens(found)))]
     kept: list[Token] = []
     before: list[str] = []
     for token in full:

@@ -12,6 +12,7 @@ from bot.text.rules import trouble, wind
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
 }  # fmt: skip
+_LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
 
@@ -28,6 +29,7 @@ class Bundle:
         self.names = {t.name for t in tokens}
         self.families = {n.partition(".")[0] for n in self.names}
         self.known = self.names | self.families
+        self.facts: Facts | None = None  # worked out once, by `facts`
         self._every: dict[str, list[Token]] = {}
         for token in tokens:
             self._every.setdefault(token.name, []).append(token)
@@ -163,9 +165,12 @@ def hole(b: Bundle) -> Hole | None:
 
 def loose(b: Bundle) -> list[Num]:
     """Numbers that no rule has used and that can be a length."""
+    close = b.has("swing.chip", "swing.pitch", "lie.fringe", "lie.greenside_bunker", "swing.bump")
+    least = 1.0 if close else _LEAST
     return [
         t.value for t in b.tokens
         if t.name in ("n.bare", "n.len", "got.distance") and isinstance(t.value, Num)
+        and (t.name != "n.bare" or not 0 <= t.value.value < least)
     ]  # fmt: skip
 
 
@@ -255,6 +260,12 @@ def _playing(b: Bundle, fields: dict[str, Any]) -> None:
 
 def facts(b: Bundle) -> Facts:
     """Everything told of a shot to come."""
+    if b.facts is None:
+        b.facts = _facts(b)
+    return b.facts
+
+
+def _facts(b: Bundle) -> Facts:
     fields = numbers_to(b)
     found = list(trouble.hazards(b.tokens))
     _on_from_front(b, fields)
