@@ -1,4 +1,4 @@
-"""Fit the drag and lift law to published launch rows: python -m tests.bench.fit_ball [--json].
+"""Fit the drag and lift law to published launch rows: python tests/bench/fit_ball.py [--json].
 
 Takes a few seconds. Prints the constants that belong in engine/data/ball.csv, the misfit
 of each row, and what the trade says of altitude beside what the law says.
@@ -9,8 +9,12 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from math import radians
+from pathlib import Path
 
 import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
 from scipy.optimize import least_squares
 
 from engine.api.standard import physics

@@ -1,6 +1,6 @@
 """How right and how fast the flight is: numbers beside goals and a baseline.
 
-Run from the top of the repository: ``python -m tests.bench.flight [--json]``; takes ten seconds.
+Run from the top of the repository: ``python tests/bench/flight.py [--json]``; takes ten seconds.
 
 The baseline is SciPy's DOP853 at 1e-9 on the same equations, in plain floats, one flight at a
 time; its time for the whole batch is taken from a sample of flights.
@@ -11,9 +11,12 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from math import pi, radians, sqrt
+from pathlib import Path
 from time import process_time
 
 import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from engine.api.standard import physics
 from engine.core.air import REFERENCE, air_of
