@@ -195,6 +195,8 @@ class Result(Frozen):
     provisional: bool | None = None
     putts: int | None = None
     putt: bool = False  # this result is of a putt
+    left: Measure | None = None  # still to go to the pin
+    implied: bool = False  # worked out from the next message, not told
     player: str | None = None
 
 

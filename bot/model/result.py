@@ -3,6 +3,7 @@
 from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
+from bot.model.measure import Measure
 
 
 class ResultKept(Answer):
@@ -17,6 +18,14 @@ class ResultKept(Answer):
     putts: int | None = None
     penalty: int = 0
     of_advice: bool = False
+    total: Measure | None = None
+    proximity: Measure | None = None
+    contact: str | None = None
+    holed: bool = False
+    provisional: bool = False
+    implied: bool = False  # worked out from the next message
+    again: bool = False  # told before: nothing more was kept
+    corrected: bool = False  # takes the place of the result before
 
 
 class ResultDoubted(Answer):

@@ -11,6 +11,7 @@ from bot.turn import (
     day,
     erase,
     group,
+    implied,
     learning,
     point,
     privacy,
@@ -55,8 +56,9 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
             if held is not None:
                 answers.append(held)
                 continue
-        desk, answer = privacy.guarded(_take, desk, act, reading)
-        answers.append(answer)
+        for meant in implied.unfolded(desk, act, reading):
+            desk, answer = privacy.guarded(_take, desk, meant, reading)
+            answers.append(answer)
         care = safety.warning(desk) if isinstance(act, read.Day) and not dangers else None
         if care is not None:
             answers.append(care)

@@ -2,35 +2,66 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer
-from bot.model.reading import Facts, Result
+from bot.model.entry import Entry
+from bot.model.reading import Result
 from bot.model.result import ResultDoubted, ResultKept
 from bot.turn.desk import Desk
+from bot.turn.implied import Open, opened
 from bot.turn.learning import seen_body
+from bot.turn.priced import priced
 from bot.turn.reduced import club_of, impossible, reduced
 
-_LOOK_BACK = 12  # answers of this player looked through for the open one
 _COST = {"water": 1, "penalty": 1, "ob": 1, "lost": 1}  # Rules of Golf 2023, 17.1 and 18.2
+_TWICE = timedelta(minutes=10)  # the same words again within this are the same result
+_MENDS = timedelta(minutes=30)  # a bare club so soon after a result corrects it
 
 
 def take(desk: Desk, act: Result) -> tuple[Desk, Answer]:
     """Keep one result; several in a message come one after the other."""
-    opened = desk.memory.open_shot
-    advice, facts = _asked(desk, opened) if opened and not act.putt else (None, None)
+    last = opened(desk)
+    if last is not None and last.kind == "putt" and act.club is None and not act.putt:
+        act = act.model_copy(update={"putt": True, "putts": act.putts or 1})
+    before = _result_before(desk)
+    told = _told(act)
+    if last is None and before is not None:
+        if _again(desk, before, told):
+            return desk, ResultKept(club=before.body["club"], again=True)
+        if set(told) == {"club"} and desk.now - before.at <= _MENDS and before.id is not None:
+            desk = desk.log("undo", {"why": "corrected"}, undoes=before.id)
+            desk = _open_again(desk, before)
+            mended = Result.model_validate({**before.body["told"], **told})
+            desk, answer = take(desk, mended)
+            if isinstance(answer, ResultKept):
+                answer = answer.model_copy(update={"corrected": True})
+            return desk, answer
+    return _keep(desk, act, last)
+
+
+def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
+    of_shot = last is not None and last.kind == "shot" and not act.putt
+    advice = ShotAdvice.model_validate(last.advice) if last is not None and of_shot else None
+    facts = last.facts if last is not None and of_shot else None
     club = club_of(act, advice)
-    seen = reduced(act, advice=advice, facts=facts, player=desk.player)
+    teaches = not act.implied or act.club is not None
+    seen = (
+        reduced(act, advice=advice, facts=facts, player=desk.player) if teaches else None
+    )  # a club nobody named teaches nothing
     if seen is not None and club is not None and impossible(act, seen, desk.player):
         return desk, ResultDoubted(club=club)
     penalty = act.penalty
     if penalty is None:
         penalty = max((_COST.get(lie, 0) for lie in act.lie), default=0)
     body = {
-        "shot": opened,
+        "shot": None if last is None else last.message_id,
         "club": club,
-        "told": act.model_dump(mode="json", exclude_defaults=True),
+        "told": _told(act),
         "penalty": penalty,
         "seen": None if seen is None else seen_body(seen),
+        "priced": priced(desk, act, last),
     }
     hole = None if desk.round is None else desk.round.hole
     desk = desk.log("result", body, hole=hole, profile_version=desk.player.profile.version)
@@ -43,22 +74,40 @@ def take(desk: Desk, act: Result) -> tuple[Desk, Answer]:
         putts=act.putts,
         penalty=penalty,
         of_advice=advice is not None,
+        total=act.total or act.carry,
+        proximity=act.proximity,
+        contact=act.contact,
+        holed=bool(act.holed),
+        provisional=bool(act.provisional),
+        implied=act.implied,
     )
 
 
-def _asked(desk: Desk, message_id: str) -> tuple[ShotAdvice | None, Facts | None]:
-    """Return the advice of a message and the facts it was given for."""
-    entries = desk.shelf.entries(
+def _told(act: Result) -> dict[str, object]:
+    told = act.model_dump(mode="json", exclude_defaults=True)
+    told.pop("act", None)
+    return told
+
+
+def _result_before(desk: Desk) -> Entry | None:
+    """Return the player's newest result here, where nothing was asked or scored since."""
+    mine = [e for e in desk.entries if e.player == desk.who]
+    kept = desk.shelf.entries(
         player=desk.who,
         chat=desk.message.chat,
-        kinds=("answer",),
+        kinds=("result", "answer", "score"),
         newest_first=True,
-        limit=_LOOK_BACK,
+        limit=1,
     )
-    for entry in entries:
-        if entry.message_id == message_id and entry.body["advice"]["kind"] == "shot":
-            return (
-                ShotAdvice.model_validate(entry.body["advice"]),
-                Facts.model_validate(entry.body["facts"]),
-            )
-    return None, None
+    newest = mine[-1] if mine else next(iter(kept), None)
+    return newest if newest is not None and newest.kind == "result" else None
+
+
+def _again(desk: Desk, before: Entry, told: dict[str, object]) -> bool:
+    """Whether a result is the one before, told a second time; a stroke may well be alike."""
+    twice = told == before.body["told"] and before.id is not None
+    return twice and set(told) != {"contact"} and desk.now - before.at <= _TWICE
+
+
+def _open_again(desk: Desk, before: Entry) -> Desk:
+    return desk.put(desk.memory.model_copy(update={"open_shot": before.body["shot"]}))

@@ -14,8 +14,8 @@ from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.measures import spoken_units, to_quantity
 from bot.turn.question import Setting, setting_of
-from bot.turn.weigh import Asked, advice_of, changes
-from engine import ENGINE_VERSION, NoSolution, OutOfRange, si
+from bot.turn.weigh import Asked, advice_of, changes, table_of
+from engine import ENGINE_VERSION, NoSolution, OutOfRange, ShotChoice, choose, si
 
 _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
@@ -174,6 +174,14 @@ def _stroke(facts: Facts, units: Units, tee: bool) -> int:
     if par == 5:
         return 2 if si(to_quantity(facts.distance, "distance", units), "m") > _LONG_M else 3
     return 2
+
+
+def choice_of(desk: Desk, facts: Facts, kind: str) -> ShotChoice:
+    """Return the choice for a shot as it was told; raises what the engine raises."""
+    units = spoken_units(facts.distance, desk.player.units)
+    setting = _setting(desk, facts, units, tee=_on_tee(facts, kind))
+    golfer = bag_of(desk.player.profile).golfer
+    return choose(golfer=golfer, table=table_of(desk, golfer), facts=setting.shot)
 
 
 def _ask(desk: Desk, about: str, facts: Facts, kind: str) -> tuple[Desk, Answer]:

@@ -19,10 +19,14 @@ class Style(NamedTuple):
 
 
 class Lines(NamedTuple):
-    """Lines of a reply and the texts a thumb may send back."""
+    """Lines of a reply and the texts a thumb may send back.
+
+    `tail` says the same in a few words, for the end of another answer's line.
+    """
 
     lines: tuple[str, ...]
     buttons: tuple[str, ...] = ()
+    tail: str = ""
 
 
 @singledispatch

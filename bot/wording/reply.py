@@ -12,19 +12,29 @@ ISOLATE, END_ISOLATE = "\u2068", "\u2069"  # around a name that runs from right 
 
 
 def reply(answers: Sequence[Answer], style: Style) -> Reply:
-    """Word the most urgent answer; add a bare note of another where a line is free."""
+    """Word the most urgent answer; add another where a line is free, or its tail where it fits."""
     if not answers:
         return Reply(lines=())
     ranked = sorted(answers, key=lambda a: -a.urgency)
     first = word(ranked[0], style)
     lines = list(first.lines)
     for other in ranked[1:]:
-        if len(lines) >= 2:
-            break
-        lines.extend(word(other, style).lines[: 2 - len(lines)])
+        more = word(other, style)
+        if len(lines) < 2:
+            lines.extend(more.lines[: 2 - len(lines)])
+        elif more.tail and len(lines) == 2:
+            _append(lines, more.tail)
     if style.name and lines:
         lines[0] = _named(style.name, lines[0])
     return Reply(lines=tuple(lines), buttons=first.buttons)
+
+
+def _append(lines: list[str], tail: str) -> None:
+    """Put a tail after the last line it fits on, if there is one."""
+    for at in (1, 0):
+        if len(lines[at]) + 1 + len(tail) <= WIDTH:
+            lines[at] = f"{lines[at]} {tail}"
+            return
 
 
 def _named(name: str, line: str) -> str:

@@ -1,10 +1,11 @@
-"""A short word that a result was kept."""
+"""A short word that a result was kept, or what was taken for one."""
 
 from __future__ import annotations
 
 from bot.model.result import ResultDoubted, ResultKept
 from bot.wording.base import Lines, Style, word
 from bot.wording.clubs import club
+from bot.wording.numbers import length, roll
 
 _LIES = {
     "ob": "out of bounds", "deep_rough": "deep rough", "fairway_bunker": "fairway bunker",
@@ -12,21 +13,42 @@ _LIES = {
     "penalty": "penalty area", "long_grass": "long grass",
 }  # fmt: skip
 _DEPTHS = {"pin_high": "pin high"}
+_CONTACTS = {"whiff": "a miss, one stroke", "top": "topped", "sky": "skied"}
 
 
 @word.register
 def _(answer: ResultKept, style: Style) -> Lines:
+    told = _told(answer, style)
+    if answer.again:
+        return Lines(("I have that one already.",))
+    if answer.implied:
+        return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
+    verb = "Corrected" if answer.corrected else "Kept"
+    return Lines((f"{verb}: {told}." if told else f"{verb}.",))
+
+
+def _told(answer: ResultKept, style: Style) -> str:
+    """Return the result in the words of a card: club, how far, where, lie, putts, penalty."""
     depth = _DEPTHS.get(answer.depth or "", answer.depth)
-    parts = [p for p in (depth, answer.side) if p]
-    where = " ".join(parts)
+    where = " ".join(p for p in (depth, answer.side) if p)
     lie = ", ".join(_LIES.get(lie, lie) for lie in answer.lie)
-    told = [club(answer.club) if answer.club else "", where, lie]
+    told = [club(answer.club) if answer.club else ""]
+    if answer.contact is not None and answer.contact != "solid":
+        told.append(_CONTACTS.get(answer.contact, answer.contact))
+    if answer.total is not None:
+        told.append(length(answer.total, style))
+    told += [where, lie]
+    if answer.proximity is not None and not answer.holed:
+        told.append(f"to {roll(answer.proximity)}")
     if answer.putts is not None:
         told.append("1 putt" if answer.putts == 1 else f"{answer.putts} putts")
+    elif answer.holed:
+        told.append("holed")
+    if answer.provisional:
+        told.append("provisional")
     if answer.penalty:
         told.append(f"penalty {answer.penalty}")
-    kept = ", ".join(t for t in told if t)
-    return Lines((f"Kept: {kept}." if kept else "Kept.",))
+    return ", ".join(t for t in told if t)
 
 
 @word.register

@@ -1,0 +1,98 @@
+"""What was the swing that was played worth, from what was known before it?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bot.model.advice import ShotAdvice, Weighed
+from bot.model.green import ChipAdvice, PuttAdvice
+from bot.model.reading import Result, SwingWord
+from bot.turn.desk import Desk
+from bot.turn.implied import Open
+from bot.turn.shot import choice_of
+from engine import NoSolution, OutOfRange, SwingKind
+
+# How a told swing is called in the engine; others are full swings.
+SWINGS: dict[SwingWord, SwingKind] = {
+    "choked": "choked", "three_quarter": "three_quarter", "half": "half",
+    "knocked_down": "knocked_down", "high": "high", "pitch": "pitch",
+}  # fmt: skip
+
+
+def priced(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | None:
+    """Return the strokes that were to be expected with the best on offer and as played.
+
+    None where nothing was asked. A club that was not named counts as the one advised: nothing
+    is held against a player on a guess.
+    """
+    if last is None or (last.kind == "putt") != act.putt:
+        return None
+    if last.kind == "putt":
+        putt = PuttAdvice.model_validate(last.advice)
+        return {"of": "putt", "best": putt.expected, "played": putt.expected}
+    if last.kind == "chip":
+        return _chip(ChipAdvice.model_validate(last.advice), act)
+    advice = ShotAdvice.model_validate(last.advice)
+    best = advice.best
+    swing = None if act.swing is None else SWINGS.get(act.swing, "full")
+    found = _offered(advice, act.club, swing)
+    if found is None and act.club is not None:
+        found = _worked_out(desk, last, act.club, swing)
+    played = best.strokes if found is None else found["strokes"]
+    return {
+        "of": "tee" if advice.shot_kind == "tee" else "shot",
+        "best": best.strokes,
+        "played": played,
+        "advised": {"club": best.club, "swing": best.swing, "left": best.left.value},
+        "took": found or {"club": best.club, "swing": best.swing},
+        "taken": act.club in (None, best.club) and swing in (None, best.swing),
+        "unknown": found is None and act.club is not None,
+    }
+
+
+def _chip(advice: ChipAdvice, act: Result) -> dict[str, Any]:
+    picks = (advice.best, *((advice.other,) if advice.other else ()), *advice.more)
+    found = next((p for p in picks if p.club == act.club), advice.best)
+    return {
+        "of": "chip",
+        "best": advice.best.expected,
+        "played": found.expected,
+        "advised": {"club": advice.best.club, "swing": advice.best.how},
+        "took": {"club": found.club, "swing": found.how},
+        "taken": act.club in (None, advice.best.club),
+        "unknown": act.club is not None and found.club != act.club,
+    }
+
+
+def _offered(advice: ShotAdvice, club: str | None, swing: str | None) -> dict[str, Any] | None:
+    """Return the swing if its strokes are among what was weighed for the advice."""
+    if club is None:
+        return _took(advice.best) if swing in (None, advice.best.swing) else None
+    wanted = swing or (advice.best.swing if club == advice.best.club else None)
+    every = (advice.best, *advice.compared, *advice.others)
+    found = (w for w in every if w.club == club and wanted in (None, w.swing))
+    return next((_took(w) for w in found), None)
+
+
+def _took(weighed: Weighed) -> dict[str, Any]:
+    return {
+        "club": weighed.club,
+        "swing": weighed.swing,
+        "strokes": weighed.strokes,
+        "left": weighed.left.value,
+    }
+
+
+def _worked_out(
+    desk: Desk, last: Open, club: str, swing: SwingKind | None
+) -> dict[str, Any] | None:
+    """Return the swing weighed now, on the facts of then; None if the bag has no such swing."""
+    advice = ShotAdvice.model_validate(last.advice)
+    try:
+        choice = choice_of(desk, last.facts, advice.shot_kind)
+    except (OutOfRange, NoSolution):
+        return None
+    play = choice.play(club, swing) or choice.play(club)
+    if play is None:
+        return None
+    return {"club": play.club, "swing": play.kind, "strokes": play.strokes}
