@@ -46,9 +46,14 @@ class SqliteStore(SqliteMail):
         self._conn = self._db.conn
 
     @contextmanager
-    def _writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction that holds the write lock from its first statement."""
+    def _writing(self, *, durable: bool = True) -> Iterator[sqlite3.Connection]:
+        """One transaction that holds the write lock from its first statement.
+
+        One that is not `durable` survives the death of the process, and may be lost with the
+        power: for notes whose loss repeats a step and loses nothing.
+        """
         with explaining(self.path):
+            self._conn.execute(f"PRAGMA synchronous = {'FULL' if durable else 'NORMAL'}")
             self._conn.execute("BEGIN IMMEDIATE")
             try:
                 yield self._conn

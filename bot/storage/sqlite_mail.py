@@ -17,7 +17,7 @@ class SqliteMail:
 
     path: str
 
-    def _writing(self) -> AbstractContextManager[sqlite3.Connection]:
+    def _writing(self, *, durable: bool = True) -> AbstractContextManager[sqlite3.Connection]:
         raise NotImplementedError
 
     def _rows(self, sql: str, parameters: Sequence[object] = ()) -> sqlite3.Cursor:
@@ -48,7 +48,7 @@ class SqliteMail:
         if row is None:
             return None
         source, update_id, queue, at, raw, attempts = row
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             conn.execute(
                 "UPDATE inbox SET attempts = attempts + 1 WHERE source = ? AND update_id = ?",
                 (source, update_id),
@@ -64,7 +64,7 @@ class SqliteMail:
 
     def release(self, work: Work) -> None:
         """Take a claim back, uncounted: the store was in trouble, not the update."""
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             conn.execute(
                 "UPDATE inbox SET attempts = attempts - 1 WHERE source = ? AND update_id = ?",
                 (work.source, work.update_id),
@@ -132,7 +132,7 @@ class SqliteMail:
 
     def sent(self, id: int, sent_id: str | None, at: datetime) -> None:
         """Note that a send arrived, as which message."""
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             conn.execute(
                 "UPDATE outbox SET state = 'sent', payload = '{}', sent_id = ?, sent_at = ? "
                 "WHERE id = ?",
@@ -141,7 +141,7 @@ class SqliteMail:
 
     def put_off(self, id: int, until: datetime, why: str) -> None:
         """Try a send again, not before `until`."""
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             conn.execute(
                 "UPDATE outbox SET attempts = attempts + 1, not_before = ?, why = ? WHERE id = ?",
                 (stamp(until), why, id),
@@ -166,7 +166,7 @@ class SqliteMail:
 
     def mark(self, name: str, value: str) -> None:
         """Keep a small note, such as when the platform was last heard."""
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             conn.execute("INSERT OR REPLACE INTO marks VALUES (?, ?)", (name, value))
 
     def marks(self) -> dict[str, str]:
@@ -240,7 +240,7 @@ class SqliteMail:
 
     def tidy(self, before: datetime) -> int:
         """Drop what completed mail leaves behind; says how much."""
-        with self._writing() as conn:
+        with self._writing(durable=False) as conn:
             gone = conn.execute(
                 "DELETE FROM inbox WHERE state <> 'open' AND at < ?", (stamp(before),)
             ).rowcount

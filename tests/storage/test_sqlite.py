@@ -41,6 +41,10 @@ def test_everything_is_there_after_opening_again(path: str) -> None:
 def test_commits_are_durable(path: str) -> None:
     store = SqliteStore(path)
     assert store._conn.execute("PRAGMA journal_mode").fetchone() == ("wal",)
+    put(store, said())
+    assert store._conn.execute("PRAGMA synchronous").fetchone() == (2,)  # FULL
+    store.mark("alive", "now")
+    put(store, said(2))
     assert store._conn.execute("PRAGMA synchronous").fetchone() == (2,)
     assert store._conn.execute("PRAGMA foreign_keys").fetchone() == (1,)
     store.close()

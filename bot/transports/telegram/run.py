@@ -24,6 +24,7 @@ from bot.storage.store import Mail
 from bot.transports.telegram import access, web, words
 from bot.transports.telegram.adapter import Me
 from bot.transports.telegram.envelope import envelope
+from bot.transports.telegram.gather import Gather
 from bot.transports.telegram.health import ALIVE, HEARD, health
 from bot.transports.telegram.names import key
 from bot.transports.telegram.notify import notify
@@ -228,7 +229,8 @@ class _Service:
             await poll(bot, self._store_batch, self._heard, settings.poll_seconds)
             return
         secret = self.parts.secret or access.derived(self.parts.token, "webhook").hex()
-        server = web.serve(settings.listen, secret, self._receive_web, self._health)
+        gather = Gather(self._receive_web)
+        server = web.serve(settings.listen, secret, gather.put, self._health)
         try:
             url = f"{(settings.public_url or '').rstrip('/')}{web.PATH}"
             await self._retried(

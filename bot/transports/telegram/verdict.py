@@ -1,5 +1,6 @@
 """What an error of the platform means for what was being sent."""
 
+import warnings
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Literal
@@ -13,6 +14,9 @@ from telegram.error import (
 )
 
 from bot.transports.telegram.names import key
+
+# Both forms of the waiting time are taken, so the library's notice of the new one is not news.
+warnings.filterwarnings("ignore", message=".*retry_after")
 
 Outcome = Literal["done", "drop", "gone", "renamed", "wait", "again"]
 HARMLESS = ("message is not modified",)
