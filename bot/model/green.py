@@ -13,7 +13,7 @@ ChipRefusal = Literal[
     "distance", "edge", "steep", "slope", "no_club", "no_shot", "speed", "height"
 ]
 Refusal = Literal["length", "steep", "slope", "speed", "break", "no_line"]
-Assumed = Literal["stimp", "level", "straight", "grade", "side", "tier"]
+Assumed = Literal["stimp", "level", "straight", "grade", "side", "tier", "along"]
 
 
 class PuttAdvice(Answer):

@@ -101,8 +101,9 @@ class Putt(Frozen):
     length: Measure | None = None
     slope: Literal["up", "down", "flat"] | None = None
     slope_size: Measure | None = None
+    slope_word: Literal["little", "some", "big"] | None = None
     break_to: Side | None = None
-    break_size: Measure | None = None  # inches, cups, balls, or per cent of side slope
+    break_size: Measure | None = None  # from the hole's middle, or per cent of side slope
     break_word: Literal["little", "some", "big"] | None = None
     second_break_to: Side | None = None
 

@@ -108,7 +108,7 @@ def _acts(
     if len(listed) > 1:
         return listed
     if expecting is not None:
-        answer = _answer(whole, expecting)
+        answer = _answer(whole, expecting, text)
         if answer is not None:
             return (answer,)
     if listed:
@@ -159,13 +159,19 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     scored = results.score(b, player)
     if scored is not None and not b.has("got.wind", "got.hazard", "ask.which"):
         return scored
-    asked = shots.shot(b, player)
+    asked = shots.shot(b, player, text)
     if asked is not None and not (asked.act == "followup" and b.has("talk.thanks")):
         return asked
     return talk.late(b)
 
 
-def _answer(b: Bundle, expecting: Expecting) -> Act | None:
+def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
+    if expecting.about in ("slope", "break_side"):
+        told = shots.putt_facts(b, shots.raw_of(b, text))
+        if (told.putt is not None and told.putt.length is None) or told.shape is not None:
+            side = b.first("side")
+            words = None if side is None or len(b.tokens) > 3 else side.name.split(".")[1]
+            return Answered(facts=told, words=words)
     if len(b.tokens) > 6:
         return None
     if b.has("talk.skip"):

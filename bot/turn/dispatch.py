@@ -107,9 +107,9 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
                 return chip.take(desk, told)
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
-            return putt.take_followup(desk, act)
+            return putt.take_followup(day.share(desk, act), act)
         case read.FollowUp() if desk.memory.shot_kind == "chip":
-            return chip.take_followup(desk, act)
+            return chip.take_followup(day.share(desk, act), act)
         case read.FollowUp() if _first_told(desk, act):
             before = desk.memory.asked_for or read.Facts()
             told = read.Shot(facts=follow(before, act.facts), player=act.player)

@@ -274,6 +274,10 @@ def _hole(hole: read.Hole, units: Units) -> dict[str, Any]:
     return out
 
 
+# Rules of Golf and Equipment Rules: hole 4.25 in, ball 1.68 in across.
+_INCHES = {"cup": 4.25, "ball": 1.68, "cm": 1 / 2.54, "ft": 12.0, "m": 1 / 0.0254}
+
+
 def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
     out: dict[str, Any] = {}
     if putt.length is not None:
@@ -282,8 +286,14 @@ def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
     if putt.slope_size is not None and putt.slope_size.unit == "%":
         out["slope_pct"] = putt.slope_size.value
     out.update({"break": putt.break_to} if putt.break_to else {})
-    if putt.break_size is not None:
-        out["break_in"] = putt.break_size.value * (4.25 if putt.break_size.unit == "cup" else 1)
+    out.update(_given(second_break=putt.second_break_to))
+    if putt.break_to is None:
+        out.update(_given(break_word=putt.break_word))
+    size = putt.break_size
+    if size is not None and size.unit == "%":
+        out["break_pct"] = size.value
+    elif size is not None:
+        out["break_in"] = size.value * _INCHES.get(size.unit, 1.0)
     return out
 
 

@@ -37,7 +37,8 @@ def grade_of(putt: Putt, length: Q, units: Units) -> tuple[Q, bool]:
     sign = -1.0 if putt.slope == "down" else 1.0
     size = putt.slope_size
     if size is None:
-        return quantity(sign * si(green_word("grade", "some"), "%"), "%"), True
+        slope = green_word("grade", putt.slope_word or "some")
+        return quantity(sign * si(slope, "%"), "%"), putt.slope_word is None
     if size.unit in ("", "%", "deg"):
         return quantity(sign * abs(size.value), size.unit or "%"), False
     rise = si(to_quantity(size, "putt", units), "m")

@@ -72,14 +72,18 @@ def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
 def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Go on with the putt that waited for an answer."""
     asked = desk.memory.expecting
+    about = None if asked is None else asked.about
     facts = with_putt(desk.memory.shot, act.facts)
     putt = facts.putt or Putt()
-    if asked is not None and asked.about == "distance" and act.number is not None:
+    if about == "distance" and act.number is not None:
         putt = putt.model_copy(update={"length": act.number})
-    told = act.facts.putt
-    if told is None and asked is not None and asked.about in ("slope", "break_side"):
-        return _advise(desk, facts.model_copy(update={"putt": putt}), ask=False)
-    return _advise(desk, facts.model_copy(update={"putt": putt}))
+    if about == "break_side" and act.words in ("left", "right"):
+        putt = putt.model_copy(update={"break_to": act.words})
+    if about == "break_side" and (act.unknown or act.skip):
+        putt = putt.model_copy(update={"break_size": None, "break_word": None})
+    told = act.facts.putt or (act.facts.shape == "straight")
+    ask = bool(told) or about not in ("slope", "break_side")
+    return _advise(desk, facts.model_copy(update={"putt": putt}), ask=ask)
 
 
 def with_putt(old: Facts, new: Facts) -> Facts:
@@ -108,7 +112,10 @@ def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer
     length = putt.length or facts.distance
     if length is None:
         return _ask(desk, facts, Expecting(about="distance"), "putt")
-    if putt.break_size is not None and putt.break_to is None and putt.break_size.value != 0:
+    told = putt.break_word is not None or (
+        putt.break_size is not None and putt.break_size.value != 0
+    )
+    if told and putt.break_to is None:
         return _ask(desk, facts, Expecting(about="break_side"))
     try:
         seen = _read(desk, facts, putt, length)
@@ -170,9 +177,10 @@ def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
     side, guessed = side_of(putt, q_length, grade, stimp)
     if guessed:
         assumed.append("side")
-    if putt.slope is None and putt.slope_size is None and putt.break_to is None:
-        assumed.append("level")
-    elif putt.break_to is None and putt.slope != "flat":
+    straight = facts.shape == "straight"
+    if putt.slope is None and putt.break_to is None:
+        assumed.append("along" if straight else "level")
+    elif putt.break_to is None and putt.slope != "flat" and not straight:
         assumed.append("straight")
     short = bag_of(desk.player.profile).golfer.short
     falls = _falls(putt, q_length, grade, side, stimp)

@@ -128,6 +128,7 @@ def _taken(answer: PuttAdvice) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return which slopes were filled in, and which green speed."""
     said = {
         "level": "level",
+        "along": "level",
         "tier": "one tier",
         "grade": f"{numbers.grade(answer.grade)} {'up' if answer.grade.value > 0 else 'down'}",
         "side": f"{numbers.grade(answer.side)} side",

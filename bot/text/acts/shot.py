@@ -2,91 +2,55 @@
 
 from typing import Literal
 
-from bot.model.reading import Facts, FollowUp, Nonsense, Putt, Shot
-from bot.text.acts.bundle import FARTHEST, Bundle, facts
+from bot.model.reading import Facts, FollowUp, Green, Nonsense, Putt, Shot
+from bot.text.acts.bundle import FARTHEST, Bundle, facts, green
+from bot.text.acts.putt import putt
 from bot.text.patterns import Token
+from bot.text.tokens import tokens
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
 _CHIP_YD = 40.0
 
 
-def putt(b: Bundle) -> Putt | None:
-    """The putt told."""
-    length = None
-    for token in b.tokens:
-        if (
-            token.name == "n.ft"
-            or (token.name in ("n.len", "got.distance") and b.has("putt.noun"))
-        ) and token.value.unit in ("ft", "m", "yd", "pace", "cm", "in"):
-            length = token.value.measure()
-            break
-    if length is None:
-        ref = b.value("got.ref")
-        if ref is not None and ref[1].unit in ("ft", "pace"):
-            length = ref[1].measure()
-    if length is None and b.has("putt.noun"):
-        bare = b.first("n.bare", "n.det")
-        if bare is not None:
-            length = bare.value._replace(unit="ft").measure()
-    side = _break(b.tokens)
-    slope: Literal["up", "down", "flat"] | None = None
-    size = None
-    height = b.value("got.height")
-    if height is not None:
-        slope = "up" if height.direction == 1 else "down" if height.direction == -1 else "flat"
-        size = height.size
-        if size is not None and length is None and size.unit == "ft":
-            length, size = size, None
-    if b.has("putt.up"):
-        slope = "up"
-    elif b.has("putt.down"):
-        slope = "down"
-    if slope is None:
-        if b.has("height.up"):
-            slope = "up"
-        elif b.has("height.down"):
-            slope = "down"
-    percent = b.first("n.pct")
-    if size is None and percent is not None:
-        size = percent.value.measure()
-    cups = b.first("n.cup")
-    word = None
-    if b.has("putt.breaks"):
-        for token in b.every("x"):
-            if token.text in ("lot", "loads", "big", "massive", "tons"):
-                word = "big"
-    made = Putt(
-        length=length, slope=slope, slope_size=size, break_to=side,
-        break_size=cups.value.measure() if cups else None,
-        break_word=word,
-    )  # fmt: skip
-    return None if made == Putt() else made
+def raw_of(b: Bundle, text: str) -> list[Token]:
+    """The tokens of this part of the message as they were before any rule."""
+    if not b.tokens:
+        return []
+    start, end = b.tokens[0].start, b.tokens[-1].end
+    return [t for t in tokens(text)[1] if start <= t.start and t.end <= end]
 
 
-def _break(tokens: list[Token]) -> Literal["left", "right"] | None:
-    for token in tokens:
-        if token.name == "dir.line" and token.value.deg in (270.0, 90.0):
-            return "right" if token.value.deg == 270.0 else "left"
-        if (
-            token.name == "got.wind"
-            and token.value.from_deg in (270.0, 90.0)
-            and token.value.speed is None
-        ):
-            return "right" if token.value.from_deg == 270.0 else "left"
-        if token.name in ("side.left", "side.right"):
-            return "left" if token.name == "side.left" else "right"
-    return None
-
-
-def is_putt(b: Bundle) -> bool:
+def is_putt(b: Bundle, raw: list[Token]) -> bool:
     """Whether the message is about a putt to come."""
+    if any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in raw):
+        return True
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
     if any(t.text == "putts" for t in b.every("putt.noun")):
         return False
     if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
-        return b.has("n.ft", "putt.noun", "got.height")
-    return any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in b.tokens)
+        return b.has("n.ft", "putt.noun", "got.height") or _breaks(raw)
+    return False
+
+
+def _breaks(raw: list[Token]) -> bool:
+    """Whether little more is said than how a putt breaks."""
+    verb = any(t.name == "putt.breaks" and t.text.startswith(("br", "borrow")) for t in raw)
+    far = any(t.name == "n.len" or (t.name == "n.bare" and t.value.value > 20) for t in raw)
+    return verb and not far and len(raw) <= 8 and not any(t.name[:4] == "hole" for t in raw)
+
+
+def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
+    """What was told of a putt, its green and where the ball lies."""
+    told, ground = putt(raw), green(b)
+    if ground is not None:  # "breaks hard" tells nothing of the turf
+        ground = Green(stimp=ground.stimp, speed_word=ground.speed_word)
+    return Facts(
+        putt=None if told.putt == Putt() else told.putt,
+        green=None if ground == Green() else ground,
+        lie=("fringe",) if b.has("lie.fringe") else (),
+        shape="straight" if told.straight else None,
+    )
 
 
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
@@ -153,15 +117,15 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
     return told
 
 
-def shot(b: Bundle, player: str | None) -> Shot | FollowUp | Nonsense | None:
+def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense | None:
     """A shot to advise on, a lean on the last one, or None."""
-    if is_putt(b):
-        stroke = putt(b)
-        if stroke is not None and stroke.length is not None:
-            lie = ("fringe",) if b.has("lie.fringe") else ()
-            return Shot(kind="putt", facts=Facts(putt=stroke, lie=lie), player=player)
-        if stroke is not None:
-            return FollowUp(facts=Facts(putt=stroke), player=player)
+    raw = raw_of(b, text)
+    if is_putt(b, raw):
+        told = putt_facts(b, raw)
+        if told.putt is not None and told.putt.length is not None:
+            return Shot(kind="putt", facts=told, player=player)
+        if told.putt is not None:
+            return FollowUp(facts=told, player=player)
     told = _par_and_length(b, facts(b))
     odd = absurd(told)
     if odd is not None:

@@ -124,6 +124,20 @@ def test_a_break_without_a_side_is_never_guessed() -> None:
     assert found.aim.value < 0
 
 
+def test_a_side_that_stays_open_is_taken_for_none_and_said() -> None:
+    b = bench()
+    b.take(shot(length=ft(15), break_word="some"))
+    found = advice(b, read.Answered(unknown=True))
+    assert found.breaks is None
+    assert "level" in found.assumed
+
+
+def test_a_putt_said_to_be_straight_is_not_asked_about() -> None:
+    facts = read.Facts(putt=read.Putt(length=ft(12)), shape="straight")
+    found = advice(bench(), read.Shot(kind="putt", facts=facts))
+    assert found.assumed == ("stimp", "along")
+
+
 def test_a_length_is_asked_for_and_taken_in_feet() -> None:
     b = bench()
     (asked,) = b.take(shot(slope="flat"))
