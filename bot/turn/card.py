@@ -30,6 +30,15 @@ def binds(played: Played | None, now: datetime, who: str | None = None) -> bool:
     return played.started_at is None or now < played.started_at + LONGEST
 
 
+def running(desk: Desk) -> Played | None:
+    """Return the round being played in this chat; one left open for too long is over."""
+    played = desk.round
+    if played is None or played.ended_at is not None:
+        return None
+    fresh = played.started_at is None or desk.now < played.started_at + LONGEST
+    return played if fresh else None
+
+
 def course_here(desk: Desk) -> Course | None:
     """Return the notes of the course being played in this chat."""
     trip = desk.trip

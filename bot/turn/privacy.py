@@ -18,7 +18,7 @@ from bot.model.measure import Measure
 from bot.model.result import ResultDoubted
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
-from bot.turn.card import binds, course_here
+from bot.turn.card import binds, course_here, running
 from bot.turn.desk import Desk
 
 Turn = Callable[[Desk, read.Act, read.Reading], tuple[Desk, Answer]]
@@ -85,8 +85,8 @@ def by_the_rules(desk: Desk, *others: str) -> bool:
 
 def _freeze(desk: Desk, *, stroke: bool) -> Desk:
     """Keep the sender's chart, and the hole notes, as before their first shot of the round."""
-    here = desk.round
-    if here is None or here.ended_at is not None:
+    here = running(desk)
+    if here is None:
         return desk
     who = desk.message.sender
     charts, notes = here.charts, here.notes
@@ -118,8 +118,8 @@ def _with_frozen_notes(desk: Desk) -> Desk:
 
 
 def _unsettled(desk: Desk) -> bool:
-    here = desk.round
-    return here is not None and here.kind is None and here.ended_at is None
+    here = running(desk)
+    return here is not None and here.kind is None
 
 
 def _ask_kind_first(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
@@ -176,7 +176,8 @@ def not_read(desk: Desk) -> Answer | None:
 def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
     """Keep the question for the review and give back no more than distances, as told."""
     desk = desk.log("withheld", act.model_dump(mode="json", exclude_defaults=True))
-    desk = desk.put(desk.memory.model_copy(update={"expecting": None, "asked_for": None}))
+    told_now = {"expecting": None, "asked_for": None, "open_shot": desk.message.message_id}
+    desk = desk.put(desk.memory.model_copy(update=told_now))
     facts = getattr(act, "facts", read.Facts())
     named: tuple[tuple[read.Reference | None, Measure | None], ...] = (
         (facts.reference, facts.distance),

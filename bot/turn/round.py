@@ -15,32 +15,24 @@ HOLES = (9, 18)
 
 def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
     """Answer what steers the round."""
-    played = desk.round
+    played = card.running(desk)
     match act.intent:
         case "start_round":
             return _start(desk, act)
         case "competition_on" | "competition_off":
             kind: Kind = "rules" if act.intent == "competition_on" else "practice"
-            if played is None or played.ended_at is not None:
+            if played is None:
                 return _start(desk, act.model_copy(update={"competition": kind == "rules"}))
             return _settle(desk, played, kind)
         case "end_round":
             return _end(desk, played)
         case "set_hole" | "next_hole":
-            if played is None or played.ended_at is not None:
+            if played is None:
                 desk, played = begin(desk, Round(intent="start_round"))
             return _to_hole(desk, played, act)
+        case "card" | "standings" | "strokes":
+            return desk, _shown(desk, act)
         case _ if played is None:
-            return desk, CannotYet(reason="no_round")
-        case "card":
-            return desk, card.card(desk, desk.who, played)
-        case "standings":
-            return desk, card.standings(desk, played)
-        case "strokes":
-            number = act.hole.number if act.hole and act.hole.number else played.hole
-            found = card.strokes(desk, desk.who, played, number)
-            return desk, found or CannotYet(reason="no_handicap")
-        case _ if played.ended_at is not None:
             return desk, CannotYet(reason="no_round")
         case "join":
             played = with_player(played, desk.who)
@@ -51,9 +43,22 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
             return desk, CannotYet(reason="act", said=act.intent)
 
 
+def _shown(desk: Desk, act: Round) -> Answer:
+    """Return what the card says, of the last round as well."""
+    played = desk.round
+    if played is None:
+        return CannotYet(reason="no_round")
+    if act.intent == "card":
+        return card.card(desk, desk.who, played)
+    if act.intent == "standings":
+        return card.standings(desk, played)
+    number = act.hole.number if act.hole and act.hole.number else played.hole
+    return card.strokes(desk, desk.who, played, number) or CannotYet(reason="no_handicap")
+
+
 def take_kind(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Take the answer to "practice or by the Rules?"; yes means by the Rules."""
-    played = desk.round
+    played = card.running(desk)
     if played is None:
         return desk, CannotYet(reason="no_round")
     words = (act.words or "").casefold()
@@ -67,8 +72,8 @@ def take_kind(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Take the answer to "is your round over?"."""
     desk = desk.put(desk.memory.model_copy(update={"expecting": None}))
-    played = desk.round
-    if played is None or played.ended_at is not None:
+    played = card.running(desk)
+    if played is None:
         return desk, CannotYet(reason="no_round")
     return _finish(desk, played) if act.yes else (desk, Noted(what="goes_on"))
 
@@ -79,8 +84,8 @@ def _start(desk: Desk, act: Round) -> tuple[Desk, Answer]:
         elsewhere = desk.get(Played, playing)
         if card.binds(elsewhere, desk.now, desk.who) and act.competition is not True:
             return desk, KindFixed()
-    old = desk.round
-    if old is not None and old.ended_at is None:
+    old = card.running(desk)
+    if old is not None:
         if card.binds(old, desk.now) and old.kind_fixed and act.competition is not True:
             return desk, KindFixed()
         desk = desk.put(old.model_copy(update={"ended_at": desk.now}))
@@ -192,7 +197,7 @@ def _end(desk: Desk, played: Played | None) -> tuple[Desk, Answer]:
     By the Rules an unfinished card is asked about first, because the end opens advice; said
     again by somebody who is done, it ends the round for all.
     """
-    if played is None or played.ended_at is not None:
+    if played is None:
         return desk, CannotYet(reason="no_round")
     if played.kind != "rules" or desk.who in played.done:
         return _close(desk, played)

@@ -15,8 +15,8 @@ MOST_STROKES = 25  # a higher number is taken for a slip
 
 def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     """Write a score on the card."""
-    before, played = desk, desk.round
-    if played is None or played.ended_at is not None:
+    before, played = desk, card.running(desk)
+    if played is None:
         desk, played = round.begin(desk, Round(intent="start_round"))
     corrected = _corrected(desk)
     if corrected is not None:

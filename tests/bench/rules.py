@@ -1,7 +1,7 @@
 """Does a round by the Rules leak, and is danger heard first and only when it is there?
 
 Run from the top of the repository: ``python tests/bench/rules.py [--json] [--show]``; takes
-about two minutes, most of it for working out in practice what must not be said. ``--show``
+about a minute, most of it for working out in practice what must not be said. ``--show``
 prints every leak, every danger missed and every false alarm.
 """
 
@@ -21,7 +21,7 @@ from tests.support.leaks import Table, dangers, leak, ordinary, phrases, talk
 
 LEAST = 2000
 SEED = 20261125
-PRACTICE_EVERY = 3  # advice is worked out for every third message: the slow part
+PRACTICE_EVERY = 7  # advice is worked out for every seventh message: the slow part
 
 
 def leaks(show: bool) -> dict[str, float]:

@@ -31,7 +31,7 @@ OPEN_KINDS = frozenset({
     "withheld", "kept", "ruling", "danger", "storm_hold", "storm_over", "round_begun",
     "kind_fixed", "on_hole", "score_kept", "card", "standings", "strokes_received", "round_over",
     "ask", "cannot", "noted", "say", "silence", "bag", "profile_kept", "profile_doubt", "set_up",
-    "day", "joined", "left", "helper", "forgotten",
+    "day", "joined", "left", "helper", "forgotten", "placed", "far_away",
 })  # fmt: skip
 # Replies whose words are the same for everybody: "2 clubs" of a Rule is no club to hit.
 FIXED = frozenset({"ruling", "danger", "storm_hold", "storm_over"})

@@ -185,3 +185,11 @@ def test_a_round_begun_by_a_score_can_still_be_called_practice() -> None:
     b.take(read.Score(strokes=5))
     (answer,) = b.take(read.Round(intent="competition_off"))
     assert answer == RoundBegun(kind_of_round="practice")
+
+
+def test_a_round_left_open_yesterday_is_over() -> None:
+    b = bench()
+    kept(b, read.Score(strokes=5))
+    b.pass_time(hours=20)
+    answer = kept(b, read.Score(strokes=4))
+    assert (answer.hole, answer.played) == (1, 1)
