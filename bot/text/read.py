@@ -148,7 +148,8 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     who_plays = company(text)
     if who_plays is not None:
         return who_plays
-    about_me = profiles.profile(b, player)
+    of_a_putt = b.has("putt.noun") and b.has("n.ft")
+    about_me = None if of_a_putt else profiles.profile(b, player)
     if about_me is not None:
         return about_me
     steer = ruling(b, text) or rounds.rounds(b, text) or rounds.reviews(b)

@@ -18,6 +18,11 @@ _THINGS = {"cup": "cup", "cups": "cup", "ball": "ball", "balls": "ball"}
 _HALF_A_HOLE = {"cup": 0.5, "ball": 1.265}  # from the middle to the edge: 4.25 / 2 / 1.68 balls
 _LITTLE = frozenset({"slight", "slightly", "little", "touch", "bit", "hair", "tad", "gently"})
 _BIG = frozenset({"lot", "loads", "big", "massive", "tons", "steep", "steeply", "hard", "miles"})
+_FALLS = frozenset({"falls", "falling", "fall", "drops"})
+_VERBS = frozenset({
+    "goes", "going", "turns", "turning", "runs", "rolls", "comes",
+    "takes", "cuts", "dives", "bends", "bending", "pulls", "tilting", "sloping", "banks",
+})  # fmt: skip
 _EDGES = frozenset({"edge", "lip"})
 _OUTSIDE = frozenset({"out", "outside"})
 _LENGTHS = frozenset({"n.ft", "n.len"})
@@ -75,6 +80,10 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
         if words & _BIG:
             marks.append(_Mark("big", None, clause))
         kind = _kind(token)
+        if kind in ("left", "right") and words & _VERBS:
+            marks.append(_Mark("breaks", None, clause))
+        if words & _FALLS and after in ("side.left", "side.right"):
+            kind = "breaks"  # "falls left" tells where it breaks, "falls" alone that it is down
         if token.name == "punct.c":
             clause += 1
         elif token.name in ("n.bare", "n.det") and (speed or after == "ground.stimp"):
@@ -109,6 +118,8 @@ def _kind(token: Token) -> str | None:
         return "down"
     if name in _FLAT:
         return "flat"
+    if words & _VERBS:
+        return "breaks"
     if words & _EDGES:
         return "edge"
     return "then" if name == "join.and" or token.text == "then" else None

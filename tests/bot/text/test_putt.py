@@ -13,6 +13,11 @@ def putt(text):
     return act.facts.putt
 
 
+@pytest.mark.parametrize("verb", ["falls", "breaks", "moves", "turns", "runs", "swings", "goes"])
+def test_any_verb_of_the_ball_gives_its_side(verb):
+    assert putt(f"27 foot putt, {verb} left, running away from me").break_to == "left"
+
+
 def test_words_say_how_steep_and_how_far():
     told = putt("25 ft putt slightly downhill, big break left to right")
     assert (told.slope, told.slope_word) == ("down", "little")
