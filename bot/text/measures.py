@@ -197,7 +197,14 @@ def _ranges(tokens: list[Token]) -> list[Token]:
             joined = middle.text in ("-", "to", "til", "until") or (
                 middle.text == "and" and at > 0 and tokens[at - 1].text in ("between", "btwn")
             )
-            if joined and last.name.startswith("n.") and isinstance(last.value, Num):
+            chained = at + 3 < len(tokens) and tokens[at + 3].text == "-" and middle.text == "-"
+            chained = chained or (middle.text == "-" and at > 1 and tokens[at - 1].text == "-")
+            if (
+                joined
+                and not chained
+                and last.name.startswith("n.")
+                and isinstance(last.value, Num)
+            ):
                 a: Num = token.value
                 b: Num = last.value
                 if b.value <= 9 and last.name == "n.bare":

@@ -274,11 +274,11 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
             else:
                 break
             last = 100
-        elif text in ("too", "to") and last == 10 and group % 10 == 0:
+        elif text in _AFTER_WIND and last == 10 and group % 10 == 0:
             after = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
             if after is None or after.name not in ("wind.into", "wind.help"):
                 break
-            group, last = group + 2, 1
+            group, last = group + _AFTER_WIND[text], 1
         elif text in _LARGE:
             if last == 0:
                 break

@@ -62,7 +62,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         if heard and (texts[at + 1] in ("iron", "wood", "hybrid") or wind_clubs):
             texts[at] = heard
     for at in range(len(texts) - 2):  # dictation hears "in two" for "into"
-        if texts[at : at + 2] == ["in", "two"] and is_number_word(texts[at + 2]):
+        told = is_number_word(texts[at + 2]) or "wind" in texts[at + 2 : at + 4]
+        if texts[at : at + 2] == ["in", "two"] and told:
             texts[at], texts[at + 1] = "into", ","
     found: list[Token] = []
     at = 0

@@ -80,7 +80,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     gone = b.has("profile.remove") or (b.has("got.excluded") and b.has("profile.bag"))
     if gone and club is not None:
         return Profile(intent="remove_club", club=club, player=player)
-    if b.has("profile.add") and club is not None:
+    stuck = b.has("profile.bag") and b.tokens[0].text in ("stick", "in")
+    if (b.has("profile.add") or stuck) and club is not None:
         return Profile(
             intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
         )

@@ -18,6 +18,7 @@ _TO_PAR = {
     "score.albatross": -3, "score.eagle": -2, "score.birdie": -1, "score.par": 0,
     "score.bogey": 1, "score.double": 2, "score.triple": 3, "score.quad": 4,
 }  # fmt: skip
+_FAR = 40.0  # yards: a larger loose number is a distance
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
 _STRONG = (
     "contact", "result.pin_high", "result.past", "result.short_of", "result.holed",
@@ -43,11 +44,21 @@ def _struck(b: Bundle) -> bool:
     return long_club and number and names[2] in ("lie.fairway", "lie.rough")
 
 
+def _into_trouble(b: Bundle) -> bool:
+    """Whether a club's ball went into something, and no distance is left to go."""
+    far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
+    into = any(
+        first.name == "wind.into" and second.name.startswith(("hazard.", "lie."))
+        for first, second in zip(b.tokens, b.tokens[1:], strict=False)
+    )
+    return into and b.has("got.club") and not far
+
+
 def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if _bare_score(b):
         return False
-    if _struck(b):
+    if _struck(b) or _into_trouble(b):
         return True
     if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
         return False
@@ -171,7 +182,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         known = kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
         if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie and not known:
             lie.append(kind)
-    if len(lie) > 1 and "side" in fields and "lost" in lie:
+    if len(lie) > 1 and ("side" in fields or "water" in lie) and "lost" in lie:
         lie.remove("lost")  # "lost it right" is a side
     fields["lie"] = tuple(lie)
 

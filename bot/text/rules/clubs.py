@@ -4,6 +4,7 @@ from typing import Any
 
 from bot.text.patterns import Match, Rule, Token, rule
 
+_IRONS = 9
 _CODES = {"D": "D", "PW": "PW", "GW": "GW", "SW": "SW", "LW": "LW", "H": "H", "P": "P", "FW": "3w"}
 
 
@@ -42,6 +43,20 @@ def _swing_club(match: Match) -> tuple[str, Any] | None:
     if found is None or swing is None:
         return None
     return "got.swing_club", (swing.name.split(".")[1], found)
+
+
+def _small(match: Match) -> tuple[str, Any] | None:
+    """A bare number where only a club's can be."""
+    return _one(match) if match.value("c").value <= _IRONS else None
+
+
+def _hard(match: Match) -> tuple[str, Any] | None:
+    """A hard or soft swing, not a hard or soft green."""
+    token, word = match.one("c"), match.tokens[0].text
+    found = club_code(token) if token else None
+    if found is None or word not in ("hard", "soft"):
+        return None
+    return "got.swing_club", ("hard" if word == "hard" else "smooth", found)
 
 
 def _compare(match: Match) -> tuple[str, Any] | None:
@@ -85,15 +100,16 @@ LOFTS: tuple[Rule, ...] = (
 CLUBS: tuple[Rule, ...] = (
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
-    rule("club.compare", f"{{a:{_ANY}}} punct.c? (join.or) {{b:{_ANY}}}", _compare),
+    rule("club.compare", f"swing? {{a:{_ANY}}} punct.c? (join.or) swing? {{b:{_ANY}}}", _compare),
     rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.excluded", f"(join.not|safe.must_not) join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{_CLUB}|n.det|n.bare}}", _hard),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
     rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
-    rule("club.asked_number", "(ask.what_if|ask.why_not|verb.pick|ask.same|verb.hit) {c:n.bare|n.det}", lambda m: _one(m) if m.one("c") else None),
+    rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.the_number", "{c:n.det}", _one),
 )  # fmt: skip

@@ -81,12 +81,15 @@ def _par(match: Match) -> tuple[str, Any] | None:
     return ("got.par", int(num.value)) if num.value in (3.0, 4.0, 5.0, 6.0) else None
 
 
+def _wanted(before: list[str]) -> str:
+    """Whether a number is what the player likes to leave, or what is left to go."""
+    liked = "like" in before and ("i'd" in before or "id" in before)
+    return "got.leave" if liked or "want" in before or "wanna" in before else "got.distance"
+
+
 def _left(match: Match) -> tuple[str, Any] | None:
     """What is left to go, or what the player wants to have left."""
-    wanted = match.tokens[0].before.split()
-    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", match.value(
-        "n"
-    )
+    return _wanted(match.tokens[0].before.split()), match.value("n")
 
 
 def _left_side(match: Match) -> tuple[str, Any] | None:
@@ -96,7 +99,7 @@ def _left_side(match: Match) -> tuple[str, Any] | None:
     if token.value.value < _NEAR:
         return None
     wanted = token.before.split()
-    return "got.leave" if "want" in wanted or "wanna" in wanted else "got.distance", token.value
+    return _wanted(wanted), token.value
 
 
 def _plain(name: str) -> Any:
@@ -128,6 +131,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
     rule("hole.on", "(join.on|punct.c)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
+    rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
     rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),

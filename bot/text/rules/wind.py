@@ -225,7 +225,7 @@ _NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
 _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.play)*"
 _SPEED = "{n:n.speed}"
 _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
-_GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det})?"
+_GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
@@ -252,7 +252,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
     rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust", _wind),
     rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
-    rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup)* {g:n.speed|n.bare|n.det}", _wind),
+    rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}", _wind),
     rule("wind.swirl", "wind.swirl", _wind),
     rule("wind.breeze", "wind.noun", _noun),
 )  # fmt: skip
