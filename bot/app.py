@@ -121,16 +121,18 @@ def serve_telegram(settings: Settings, notify_address: str | None) -> int:
     Raises `SettingsError` without a token, `StoreError` without a sound store.
     """
     from bot.transports.logs import set_up
+    from bot.transports.telegram.access import derived
     from bot.transports.telegram.run import Parts, run  # heavy, and only this command needs it
 
     settings = settings.model_copy(update={"data": settings.data or default_data()})
     token, secret = read_token(settings).get_secret_value(), read_secret(settings)
-    secrets = [token] if secret is None else [token, secret.get_secret_value()]
+    hook = secret.get_secret_value() if secret else derived(token, "webhook").hex()
+    secrets = [token, hook]
     set_up(settings.log, secrets)
     parts = Parts(
         settings=settings,
         token=token,
-        secret=None if secret is None else secret.get_secret_value(),
+        secret=hook,
         open_store=lambda: open_file(settings.data or default_data()),
         converse=conversation,
         now=lambda: datetime.now(UTC),

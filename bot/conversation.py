@@ -81,7 +81,7 @@ class Conversation:
             handled = _handled(desk, reading, (Broken(reference=reference),))
         self._store.commit(
             Change(
-                message=message,
+                message=_kept(message, reading),
                 reply=handled.reply,
                 reading=handled.reading,
                 answers=handled.answers,
@@ -107,7 +107,7 @@ class Conversation:
         reading = reading.model_copy(update={"facts": plain_facts(reading, desk)})
         meant = heard(desk.message, reading)
         if meant is None:
-            return desk, reading, ()
+            return desk, reading if desk.message.addressed else Reading(text=""), ()
         desk, answers = take_turn(desk, meant)
         return desk, reading, answers
 
@@ -177,6 +177,13 @@ def _told(reading: Reading) -> dict[str, Any]:
             {"act": act.act} | kept for act, kept in zip(reading.acts, told["acts"], strict=True)
         ]
     return told
+
+
+def _kept(message: Message, reading: Reading) -> Message:
+    """Return the message as it is logged: talk that was not for the bot leaves no words."""
+    if message.addressed or reading.acts:
+        return message
+    return message.model_copy(update={"text": "", "name": ""})
 
 
 def _reference(message: Message) -> str:

@@ -2,6 +2,7 @@
 
 from bot.storage.connect import MEMORY
 from bot.storage.errors import StaleState, StoreError
+from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Delivery, Logged, Mail, Send, Store, Stored
 
@@ -11,6 +12,7 @@ __all__ = [
     "Delivery",
     "Logged",
     "Mail",
+    "MemoryStore",
     "Send",
     "SqliteStore",
     "StaleState",

@@ -119,6 +119,13 @@ def test_in_a_group_it_is_silent_in_talk_that_is_not_for_it(bench: Bench, text: 
     assert bench.say(text, chat=GROUP) == []
 
 
+def test_talk_that_is_not_for_it_leaves_no_words(bench: Bench) -> None:
+    bench.say("my secret is 42 plums", chat=GROUP)
+    assert "plums" not in "\n".join(bench.store._conn.iterdump())
+    (said,) = bench.store.messages()
+    assert (said.message.text, said.reply.lines) == ("", ())
+
+
 def test_a_reply_to_it_is_for_it(bench: Bench) -> None:
     assert texts(bench.say("help", chat=GROUP, reply_to=3))
 
@@ -226,7 +233,7 @@ def test_any_name_is_shown_on_one_line_and_turns_nothing_round(bench: Bench, nam
 def test_a_press_is_worked_once_and_its_buttons_go(bench: Bench) -> None:
     pressed(bench, "7|help")
     kinds = [s.kind for s in bench.sent()]
-    assert kinds == ["press", "unbutton", "say"]
+    assert kinds == ["press", "say", "unbutton"]
     pressed(bench, "7|help")
     (send,) = bench.sent()
     assert (send.kind, send.payload["text"]) == ("press", words.NOTED_BEFORE)

@@ -27,11 +27,12 @@ class SomebodyElse(Exception):
 async def poll(
     bot: telegram.Bot,
     receive: Callable[[list[Any]], Awaitable[None]],
-    heard: Callable[[], None],
+    ended: Callable[[bool], None],
     seconds: int,
 ) -> None:
-    """Fetch for ever. `receive` returns once a batch is stored; `heard` notes every answer.
+    """Fetch for ever; `receive` returns once a batch is stored.
 
+    `ended` is told of every poll whether it went well.
     Raw updates are fetched, so that one which cannot be read stops nothing. The offset comes
     from the latest batch alone: numbers may start afresh after a quiet week.
     """
@@ -58,11 +59,11 @@ async def poll(
                 pause = max(pause, verdict(error).seconds)
             failures = min(failures + 1, 10)
             log.warning("poll failed", extra={"why": type(error).__name__, "pause": pause})
-            heard()
+            ended(False)
             await asyncio.sleep(pause)
             continue
         failures = conflicts = 0
-        heard()
+        ended(True)
         ids = [u["update_id"] for u in batch if isinstance(u, dict) and "update_id" in u]
         numbers = [n for n in ids if isinstance(n, int)]
         if numbers:

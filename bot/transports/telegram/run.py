@@ -54,7 +54,7 @@ class Parts:
 
     settings: Settings
     token: str
-    secret: str | None
+    secret: str  # of the webhook
     open_store: Callable[[], MailStore]
     converse: Callable[[MailStore], Conversation]
     now: Callable[[], datetime]
@@ -106,7 +106,8 @@ class _Service:
     work_thread: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1))
     work_wake: asyncio.Event = field(default_factory=asyncio.Event)
     stop: asyncio.Event = field(default_factory=asyncio.Event)
-    heard_at: float = 0.0
+    polled_at: float = 0.0  # the last poll ended, well or not
+    heard_at: float = 0.0  # the platform last answered well
     code: int = DONE
 
     async def serve(self) -> int:
@@ -157,7 +158,7 @@ class _Service:
         pacer = Pacer(settings.sends_per_second, settings.sends_per_chat, settings.sends_per_group)
         self.sender = Sender(bot, self.on_mail, pacer, self.parts.now)
         worker = await loop.run_in_executor(self.work_thread, self._make_worker, me)
-        self._heard()
+        self._polled(well=True)
         receiving = [asyncio.create_task(t, name="receive") for t in [self._receive_from(bot)]]
         others = [
             asyncio.create_task(self.sender.run(), name="send"),
@@ -226,10 +227,10 @@ class _Service:
         settings = self.parts.settings
         if settings.mode == "polling":
             await self._retried(lambda: bot.delete_webhook(drop_pending_updates=False))
-            await poll(bot, self._store_batch, self._heard, settings.poll_seconds)
+            await poll(bot, self._store_batch, self._polled, settings.poll_seconds)
             return
-        secret = self.parts.secret or access.derived(self.parts.token, "webhook").hex()
-        gather = Gather(self._receive_web)
+        secret = self.parts.secret
+        gather = Gather(self._receive)
         server = web.serve(settings.listen, secret, gather.put, self._health)
         try:
             url = f"{(settings.public_url or '').rstrip('/')}{web.PATH}"
@@ -242,10 +243,6 @@ class _Service:
         finally:
             server.stop()
             await server.close_all_connections()
-
-    async def _receive_web(self, raw: list[Any]) -> None:
-        await self._receive(raw)
-        self._heard()
 
     async def _store_batch(self, raw: list[Any]) -> None:
         """Store a batch; a store in trouble is waited for, since the batch is not confirmed."""
@@ -286,16 +283,16 @@ class _Service:
         """Mark that the loop lives; end it where polling went silent."""
         loop = asyncio.get_running_loop()
         settings = self.parts.settings
-        tidied = loop.time()
+        tidied = float("-inf")
         while True:
             now = self.parts.now()
             await self._mark(ALIVE, now)
             if settings.mode == "polling":
-                silent = loop.time() - self.heard_at
+                silent = loop.time() - self.polled_at
                 if silent > self._deaf_after():
-                    what = f"nothing heard for {silent:.0f} s"
+                    what = f"no poll ended for {silent:.0f} s"
                     raise TimeoutError(what)
-                await self._mark(HEARD, now - timedelta(seconds=silent))
+                await self._mark(HEARD, now - timedelta(seconds=loop.time() - self.heard_at))
             else:
                 await self._mark(HEARD, now)
             notify(self.parts.notify_address, "WATCHDOG=1")
@@ -321,8 +318,10 @@ class _Service:
     def _deaf_after(self) -> float:
         return self.parts.settings.poll_seconds + 30.0
 
-    def _heard(self) -> None:
-        self.heard_at = asyncio.get_running_loop().time()
+    def _polled(self, well: bool) -> None:
+        self.polled_at = asyncio.get_running_loop().time()
+        if well:
+            self.heard_at = self.polled_at
 
     async def _health(self) -> dict[str, Any]:
         now = self.parts.now()

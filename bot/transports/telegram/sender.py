@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import telegram
 from telegram.error import TelegramError
 
+from bot.storage.errors import StoreError
 from bot.storage.store import Due, Mail
 from bot.transports.telegram.names import number
 from bot.transports.telegram.pace import Pacer
@@ -21,6 +22,7 @@ OnMail = Callable[[Callable[[Mail], T]], Awaitable[T]]
 
 FIRST_PAUSE, LONGEST_PAUSE = 0.4, 5.0  # while the platform fails, all sends wait this long
 LOOK_AGAIN = 1.0
+STORE_PAUSE = 2.0
 AT_ONCE = 32  # sends under way; the platform's answer may take its time in one chat
 GIVE_UP = {
     "say": timedelta(hours=1),  # advice has no worth after that
@@ -42,6 +44,7 @@ class Sender:
         self._bot, self._on_mail, self._pacer, self._now = bot, on_mail, pacer, now
         self._wake = asyncio.Event()
         self._under_way: dict[str, asyncio.Task[None]] = {}
+        self._arrived: dict[int, str | None] = {}  # sent, and not yet marked as sent
         self._failures = 0
         self._quiet_until = 0.0
         self._stopping = False
@@ -54,7 +57,11 @@ class Sender:
         """Send until `stop`."""
         while not self._stopping:
             self._wake.clear()
-            pause = await self._round()
+            try:
+                pause = await self._round()
+            except StoreError as error:
+                log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+                pause = STORE_PAUSE
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._wake.wait(), pause)
 
@@ -88,7 +95,8 @@ class Sender:
             if wait > 0:
                 pause = min(pause, wait)
                 continue
-            self._pacer.sent(chat, now)
+            if item.send.kind == "say":
+                self._pacer.sent(chat, now)
             task = asyncio.create_task(self._send(item))
             self._under_way[chat] = task
         return pause
@@ -97,6 +105,9 @@ class Sender:
         chat = item.send.chat
         try:
             await self._try(item)
+        except StoreError as error:
+            log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+            await asyncio.sleep(STORE_PAUSE)
         except Exception as error:
             log.exception("send broke", extra={"send": item.id, "kind": item.send.kind})
             await self._settle(item, Verdict("drop", type(error).__name__))
@@ -105,6 +116,9 @@ class Sender:
             self._wake.set()
 
     async def _try(self, item: Due) -> None:
+        if item.id in self._arrived:
+            await self._mark(item)
+            return
         limit = GIVE_UP.get(item.send.kind, GIVE_UP_OTHERS)
         if self._now() - item.created > limit:
             await self._settle(item, Verdict("drop", "too old"))
@@ -115,7 +129,14 @@ class Sender:
             await self._settle(item, verdict(error))
             return
         self._failures, self._quiet_until = 0, 0.0
+        self._arrived[item.id] = sent_id
+        await self._mark(item)
+
+    async def _mark(self, item: Due) -> None:
+        """Mark as sent; where the store is in trouble this is tried again, the send is not."""
+        sent_id = self._arrived[item.id]
         await self._on_mail(lambda mail: mail.sent(item.id, sent_id, self._now()))
+        del self._arrived[item.id]
 
     async def _settle(self, item: Due, judged: Verdict) -> None:
         extra = {"send": item.id, "kind": item.send.kind, "why": judged.why}

@@ -139,7 +139,8 @@ class Worker:
             return
 
         def deliver(reply: Reply) -> Delivery:
-            return self._delivery(work, (*_pressed(heard, ""), *self._sends(heard, reply)))
+            acknowledge, unbutton = _pressed(heard, "")[:1], _pressed(heard, "")[1:]
+            return self._delivery(work, (*acknowledge, *self._sends(heard, reply), *unbutton))
 
         if message.late and message.addressed:
             count = self._late.get(place.chat, (0, place))[0]
