@@ -140,13 +140,13 @@ def strokes(desk: Desk, player: str, played: Played, number: int | None) -> Stro
     return Strokes(handicap=has[0], rated=has[1], hole=number, received=received)
 
 
-def three_big(desk: Desk, player: str, played: Played, number: int) -> bool:
-    """Say whether the three holes that end with this one were all double bogey or worse."""
+def third_big(desk: Desk, player: str, played: Played, number: int) -> bool:
+    """Say whether this hole is the third big number in a row, and not the fourth."""
     scores = played.scores.get(player, {})
-    return all(
-        _is_big(scores.get(n), hole_facts(desk, played, n).par)
-        for n in range(number - BIG_IN_A_ROW + 1, number + 1)
-    )
+    run = 0
+    while _is_big(scores.get(number - run), hole_facts(desk, played, number - run).par):
+        run += 1
+    return run == BIG_IN_A_ROW
 
 
 def _is_big(score: HoleScore | None, par: int | None) -> bool:

@@ -17,8 +17,8 @@ def take(desk: Desk, act: RulesHelp, reading: Reading) -> tuple[Desk, Answer]:
     In a round by the Rules the distance never gets here.
     """
     topic: str = act.topic
-    if topic == "unplayable" and _SAND & set(act.facts.lie):
-        topic = "unplayable_bunker"
+    if topic in ("unplayable", "embedded") and _SAND & set(act.facts.lie):
+        topic = f"{topic}_bunker"
     memory = desk.memory.model_copy(update={"rules_topic": topic})
     desk = desk.put(memory)
     return desk, relief.ranked(desk, act, topic) or Ruling(topic=topic)

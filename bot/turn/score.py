@@ -61,7 +61,7 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
         to_par=row.to_par,
         played=row.played,
         points=row.points,
-        calm=_own(desk) and card.three_big(desk, desk.who, played, number),
+        calm=_own(desk) and card.third_big(desk, desk.who, played, number),
     )
 
 

@@ -126,7 +126,7 @@ def _so_far(total: int | None, to_par: int | None, points: int | None, played: i
     if total is not None:
         parts.append(f"{total}" if to_par is None else f"{total} ({_relative(to_par)})")
     if points is not None:
-        parts.append(f"{points} points")
+        parts.append(f"{points} point{'' if points == 1 else 's'}")
     return f" {', '.join(parts)} after {played}." if parts else ""
 
 
@@ -140,7 +140,15 @@ def _strokes(number: int) -> str:
     return f"{number or 'no'} stroke{'' if number == 1 else 's'}"
 
 
-_NAMES = {-3: "albatross", -2: "eagle", -1: "birdie", 0: "par", 1: "bogey", 2: "double"}
+_NAMES = {
+    -3: "albatross",
+    -2: "eagle",
+    -1: "birdie",
+    0: "par",
+    1: "bogey",
+    2: "double",
+    3: "triple",
+}
 
 
 def _named(strokes: int | None, par: int | None) -> str:

@@ -43,7 +43,7 @@ def _(answer: Ruling, style: Style) -> Lines:
 def _(answer: Relief, style: Style) -> Lines:
     best, *rest = answer.options
     rule = topics()[answer.topic]["rule"]
-    other = ", ".join(f"{_option(o, style)} {strokes(o.strokes)}" for o in rest)
+    other = ", ".join(f"{_option(o, style)}: {strokes(o.strokes)}" for o in rest)
     return Lines(
         (
             f"Best: {_option(best, style)}, {strokes(best.strokes)} to hole out ({rule}).",

@@ -45,6 +45,8 @@ _ASKED = re.compile(
     r"|(?:distance|measuring) devices?|(?:can|may|allowed|legal|rule)\b.*range ?finder"
     r"|range ?finders? (?:allowed|legal|ok\b)"
     r"|(?:do|should|can|may|must) (?:i|we) (?:\w+ )*provisional"
+    r"|^\W*(?:an? |the )?(?:provisional|unplayable|embedded|plugged|lost ball|o\.?b|out of bounds"
+    r"|drop zone)(?: ball)?\s*\?+\s*$"
 )
 _OPTIONS = re.compile(r"\brules?\b|\bruling\b|\boptions?\b|\bcosts? (?:me )?(?:the )?least\b")
 _SAND: Final[tuple[Lie, ...]] = ("bunker", "fairway_bunker", "greenside_bunker")

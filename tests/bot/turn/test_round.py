@@ -84,7 +84,7 @@ def test_three_big_numbers_in_a_row_bring_one_calm_line_once() -> None:
     assert not kept(b, read.Score(to_par=2)).calm
     assert not kept(b, read.Score(to_par=3)).calm
     assert kept(b, read.Score(to_par=2)).calm
-    assert not kept(b, read.Score(to_par=0)).calm
+    assert not kept(b, read.Score(to_par=2)).calm
     assert len(b.say(read.Score(to_par=2))) == 1
 
 
