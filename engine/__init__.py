@@ -5,6 +5,7 @@ from engine.api.conditions import (
     AirFacts,
     LieFacts,
     WindFacts,
+    turned_wind,
 )
 from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat
 from engine.api.decision import (
@@ -140,6 +141,7 @@ __all__ = [
     "steepest_grade",
     "strokes_received",
     "too_far",
+    "turned_wind",
     "value_of_knowing",
     "worth_of_reading",
 ]

@@ -11,6 +11,7 @@ from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.asking import needed, sided, worth_asking
 from bot.turn.bag import bag_of
+from bot.turn.compass import faced
 from bot.turn.desk import Desk
 from bot.turn.measures import spoken_units, to_quantity
 from bot.turn.question import Setting, setting_of
@@ -76,15 +77,17 @@ def _advise(
     units = spoken_units(facts.distance, player.units)
     tee = _on_tee(facts, kind)
     golfer = bag_of(player.profile).golfer
+    seen = faced(facts, desk, tee=tee)  # kept as told: the next hole lies another way
     try:
         if not answered:
-            question = worth_asking(facts, desk=desk, golfer=golfer, units=units, tee=tee)
+            question = worth_asking(seen, desk=desk, golfer=golfer, units=units, tee=tee)
         if question in ("wind_side", "wind_dir") and _asked_enough(desk, facts, kind):
-            facts, question = facts.model_copy(update={"wind": None}), None
+            facts = seen = facts.model_copy(update={"wind": None})
+            question = None
         if question is not None:
             return _ask(desk, question, facts, kind)
         advice = advice_of(
-            _setting(desk, facts, units, tee=tee), facts, desk=desk, golfer=golfer, kind=kind,
+            _setting(desk, seen, units, tee=tee), seen, desk=desk, golfer=golfer, kind=kind,
             units=units, ask=ask,
         )  # fmt: skip
     except OutOfRange as error:

@@ -15,8 +15,8 @@ from engine.core.air import (
     standard_temperature,
 )
 from engine.core.lie import Lie, LieKind
-from engine.core.wind import CALM, OPEN_M, Wind, felt_at_flag, speed_doubt
-from engine.units import si
+from engine.core.wind import CALM, OPEN_M, Wind, felt_at_flag, from_compass, speed_doubt
+from engine.units import quantity, si
 
 if TYPE_CHECKING:
     from engine.units import Q
@@ -202,6 +202,27 @@ def wind_today(facts: WindFacts | None, *, roughness_m: float = OPEN_M) -> Wind:
         roughness_m=roughness_m,
         doubt=doubt,
     )
+
+
+def turned_wind(*, wind_bearing: Q, hole_bearing: Q) -> Q:
+    """Return where a wind named by the compass comes from, clockwise from the line of play.
+
+    Parameters
+    ----------
+    wind_bearing : Quantity
+        Where it comes from, clockwise from north.
+    hole_bearing : Quantity
+        Where the shot goes, clockwise from north.
+
+    Returns
+    -------
+    Quantity
+        0 to 360 deg, as `WindFacts` takes it.
+    """
+    turned_rad = from_compass(
+        wind_bearing_rad=si(wind_bearing, "rad"), hole_bearing_rad=si(hole_bearing, "rad")
+    )
+    return quantity(turned_rad, "rad")
 
 
 def lie_today(facts: LieFacts | None) -> Lie:

@@ -11,7 +11,6 @@ from engine.core.checks import within
 STANDARD_K = 288.15  # sea-level temperature [K]
 STANDARD_PA = 101325.0  # sea-level pressure [Pa]
 _LAPSE_KPM = 0.0065  # [K/m]
-_GAS_J_PER_KG_K = 287.05287  # [J kg-1 K-1]
 _EXPONENT = 5.25588  # g / (R * lapse) [-]
 _ICE_K = 273.15
 
@@ -166,28 +165,6 @@ def standard_pressure(*, height_m: float, sea_level_pa: float = STANDARD_PA) -> 
     within("sea-level pressure", sea_level_pa, 90000.0, 110000.0, "Pa")
     ratio = standard_temperature(height_m=height_m) / STANDARD_K
     return float(sea_level_pa * ratio**_EXPONENT)
-
-
-def standard_density(*, height_m: float) -> float:
-    """Density of the dry standard atmosphere, ISO 2533. [kg m-3].
-
-    Parameters
-    ----------
-    height_m : float
-        Geopotential height. [m]
-
-    Returns
-    -------
-    float
-        [kg m-3]
-
-    Raises
-    ------
-    OutOfRange
-        Outside -500 to 4500 m.
-    """
-    air_k = standard_temperature(height_m=height_m)
-    return standard_pressure(height_m=height_m) / (_GAS_J_PER_KG_K * air_k)
 
 
 def air_of(*, air_k: float, pressure_pa: float, humidity: float) -> Air:

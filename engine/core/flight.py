@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,17 +11,12 @@ from numpy.typing import NDArray
 from engine.core.aero import Array, Ball, coefficients
 from engine.core.air import Air
 from engine.core.checks import within
+from engine.core.march import Path, Rate, between, crossing, march
 from engine.core.wind import FLOOR_M, STATED_M, Wind, check_wind
-from engine.errors import NoSolution
 
 GRAVITY_MPS2 = 9.80665  # standard acceleration, exact by definition
 LOWEST_M, HIGHEST_M = -60.0, 60.0  # target below and above the ball
 MOST_SPIN_RADPS = 1600.0  # 15300 rpm
-
-Rate = Callable[[Array], Array]
-
-# Time mesh: the ball leaves the profile's steep foot in short steps, then long ones.
-_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.3, 80
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,69 +90,6 @@ class Landing:
     heading_rad: Array
     spin_radps: Array
     reached: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
-
-
-@dataclass(frozen=True, slots=True)
-class Path:
-    """Whole flights on the time mesh.
-
-    Attributes
-    ----------
-    time_s : ndarray (k,)
-        [s]
-    state : ndarray (k, 7, m)
-        x, y, z [m], their rates [m s-1] and spin [rad s-1] of m flights.
-    shape : tuple of int
-        Shape m came from: (n,) or (c, n).
-    """
-
-    time_s: Array
-    state: Array
-    shape: tuple[int, ...]
-
-
-def march(*, state: Array, rate: Rate, lowest_m: Array) -> tuple[Array, Array]:
-    """Step flights by the classical fourth-order Runge-Kutta rule until all are down.
-
-    Parameters
-    ----------
-    state : ndarray (7, m)
-        Start: x, y, z, vx, vy, vz, spin. SI.
-    rate : callable
-        Time derivative of a state. SI.
-    lowest_m : ndarray (m,)
-        A flight is down once it falls below this height. [m]
-
-    Returns
-    -------
-    tuple of ndarray
-        Times (k,) [s] and states (k, 7, m).
-
-    Raises
-    ------
-    NoSolution
-        A flight is still up at the end of the mesh, after about 20 s.
-    """
-    times, states = [0.0], [state]
-    step_s = _FIRST_S
-    for _ in range(_MOST_STEPS):
-        half = 0.5 * step_s
-        k1 = rate(state)
-        k2 = rate(state + half * k1)
-        k3 = rate(state + half * k2)
-        k4 = rate(state + step_s * k3)
-        k2 += k3
-        k2 *= 2.0
-        k2 += k1
-        k2 += k4
-        k2 *= step_s / 6.0
-        state = state + k2
-        times.append(times[-1] + step_s)
-        states.append(state)
-        if bool(((state[2] < lowest_m) & (state[5] < 0.0)).all()):
-            return np.array(times), np.array(states)
-        step_s = min(step_s * _GROWTH, _LONGEST_S)
-    raise NoSolution("flight", "a ball is still in the air after 20 s")
 
 
 def trace(
@@ -274,14 +206,14 @@ def landing(*, path: Path, height_m: float = 0.0) -> Landing:
     before = np.maximum(top - 1, 0)
     lost = vz[before, every] - vz[top, every]
     share = np.where(lost > 0.0, vz[before, every] / np.where(lost > 0.0, lost, 1.0), 0.0)
-    apex = _between(times, states, before, share)
+    apex = between(path=path, knot=before, share=share)
     reached = apex[2] >= height_m
     knots = np.arange(z.shape[0])[:, None]
     below = (z < height_m) & (knots >= top)
     knot = np.where(reached, np.argmax(below, axis=0) - 1, before)
-    share = np.where(reached, _crossing(times, states, knot, height_m), share)
+    share = np.where(reached, crossing(path=path, knot=knot, height_m=height_m), share)
     # Inside the apex's own step a ball can pass the height on its way up: keep the later part.
-    end = _between(times, states, knot, share)
+    end = between(path=path, knot=knot, share=share)
     level = np.hypot(end[3], end[4])
     shape = path.shape
     return Landing(
@@ -380,36 +312,6 @@ def _rate_in_air(
         return out
 
     return rate
-
-
-def _crossing(times: Array, states: Array, knot: np.ndarray, height_m: float) -> Array:
-    """Share of the step after `knot` at which the cubic through z and vz falls to a height."""
-    every = np.arange(states.shape[2])
-    h = times[knot + 1] - times[knot]
-    z0, z1 = states[knot, 2, every] - height_m, states[knot + 1, 2, every] - height_m
-    d0, d1 = h * states[knot, 5, every], h * states[knot + 1, 5, every]
-    c2, c3 = 3.0 * (z1 - z0) - 2.0 * d0 - d1, 2.0 * (z0 - z1) + d0 + d1
-    share: Array = np.ones_like(z0)  # from the far end: the later root where there are two
-    for _ in range(6):
-        slope = d0 + share * (2.0 * c2 + 3.0 * c3 * share)
-        slope = np.where(np.abs(slope) > 1e-9, slope, -1e-9)
-        share = np.clip(share - (z0 + share * (d0 + share * (c2 + c3 * share))) / slope, 0.0, 1.0)
-    return share
-
-
-def _between(times: Array, states: Array, knot: np.ndarray, share: Array) -> Array:
-    """State (7, m) inside the step after `knot`: cubic positions, their slopes, linear spin."""
-    every = np.arange(states.shape[2])
-    h = times[knot + 1] - times[knot]
-    p0, p1 = states[knot, 0:3, every].T, states[knot + 1, 0:3, every].T
-    d0, d1 = h * states[knot, 3:6, every].T, h * states[knot + 1, 3:6, every].T
-    c2, c3 = 3.0 * (p1 - p0) - 2.0 * d0 - d1, 2.0 * (p0 - p1) + d0 + d1
-    out = np.empty((7, every.size))
-    out[0:3] = p0 + share * (d0 + share * (c2 + share * c3))
-    out[3:6] = (d0 + share * (2.0 * c2 + share * 3.0 * c3)) / h
-    s0 = states[knot, 6, every]
-    out[6] = s0 + share * (states[knot + 1, 6, every] - s0)
-    return out
 
 
 def _column(values: Sequence[float]) -> Array:

@@ -143,22 +143,6 @@ def felt_at_flag(*, speed_mps: float, roughness_m: float = OPEN_M) -> float:
     return speed_mps / profile(height_m=FLAG_M, roughness_m=roughness_m)
 
 
-def from_clock(*, hour: float) -> float:
-    """Direction a clock wind comes from, 12 = straight in the face, 3 = from the right. [rad].
-
-    Parameters
-    ----------
-    hour : float
-        Hour of the clock laid flat, 12 at the target. [-]
-
-    Returns
-    -------
-    float
-        ``from_rad``, 0 to 2 pi. [rad]
-    """
-    return (hour % 12.0) * pi / 6.0
-
-
 def from_compass(*, wind_bearing_rad: float, hole_bearing_rad: float) -> float:
     """Direction relative to the hole of a wind named by the compass. [rad].
 

@@ -67,6 +67,13 @@ def _compass(match: Match) -> tuple[str, Dir] | None:
     return "dir.compass", Dir(compass=point)
 
 
+def _letter(match: Match) -> tuple[str, Dir] | None:
+    """A compass point of one letter that is short for "and" or "with" elsewhere."""
+    token = match.one("c")
+    point = "" if token is None else token.text.upper()
+    return ("dir.compass", Dir(compass=point)) if point in ("N", "W") else None
+
+
 def _half_alone(match: Match) -> tuple[str, Dir] | None:
     token = match.tokens[0]
     slight = token.text.startswith(("slight", "hurting a", "helping a", "a bit"))
@@ -99,6 +106,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
     rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard|lie))", _cross_side),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
+    rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
     rule("wind.across", "(?<!hazard) wind.cross", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.to_side", "(?<=wind.noun) (side.left|side.right) (?!(join.side? hazard (?! join.side? side)|join.to))", lambda m: ("dir.open", Dir(across=True))),

@@ -6,7 +6,8 @@ import pytest
 from engine.api.standard import physics
 from engine.core.air import REFERENCE, Air
 from engine.core.calibrate import bag_launches
-from engine.core.flight import Launch, fly, landing, march, trace
+from engine.core.flight import Launch, fly, landing, trace
+from engine.core.march import march
 from engine.core.wind import CALM, Wind
 from engine.errors import OutOfRange
 from tests.support.flights import FT, MPH, RPM, YD, airless, dop853, one, player

@@ -6,7 +6,6 @@ from engine.core.wind import (
     Wind,
     check_wind,
     felt_at_flag,
-    from_clock,
     from_compass,
     profile,
     speed_doubt,
@@ -39,14 +38,6 @@ def test_a_wind_felt_at_the_flag_is_stronger_at_10_m() -> None:
     felt = felt_at_flag(speed_mps=5.0)
     assert felt > 5.0
     assert felt * profile(height_m=2.13) == pytest.approx(5.0)
-
-
-@pytest.mark.parametrize(
-    ("hour", "from_rad"),
-    [(12, 0.0), (3, pi / 2), (6, pi), (9, 3 * pi / 2), (1.5, pi / 4), (0, 0.0)],
-)
-def test_clock_is_where_the_wind_comes_from(hour: float, from_rad: float) -> None:
-    assert from_clock(hour=hour) == pytest.approx(from_rad)
 
 
 @pytest.mark.parametrize(

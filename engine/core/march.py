@@ -1,0 +1,153 @@
+"""How do moving balls get from one instant to the next, and where are they in between?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.core.aero import Array
+from engine.errors import NoSolution
+
+Rate = Callable[[Array], Array]
+Knots = NDArray[np.int_]
+
+# Time mesh: the ball leaves the profile's steep foot in short steps, then long ones.
+_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.3, 80
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Whole flights on the time mesh.
+
+    Attributes
+    ----------
+    time_s : ndarray (k,)
+        [s]
+    state : ndarray (k, 7, m)
+        x, y, z [m], their rates [m s-1] and spin [rad s-1] of m flights.
+    shape : tuple of int
+        Shape m came from: (n,) or (c, n).
+    """
+
+    time_s: Array
+    state: Array
+    shape: tuple[int, ...]
+
+
+def march(*, state: Array, rate: Rate, lowest_m: Array) -> tuple[Array, Array]:
+    """Step flights by the classical fourth-order Runge-Kutta rule until all are down.
+
+    Parameters
+    ----------
+    state : ndarray (7, m)
+        Start: x, y, z, vx, vy, vz, spin. SI.
+    rate : callable
+        Time derivative of a state. SI.
+    lowest_m : ndarray (m,)
+        A flight is down once it falls below this height. [m]
+
+    Returns
+    -------
+    tuple of ndarray
+        Times (k,) [s] and states (k, 7, m).
+
+    Raises
+    ------
+    NoSolution
+        A flight is still up at the end of the mesh, after about 20 s.
+    """
+    times, states = [0.0], [state]
+    step_s = _FIRST_S
+    for _ in range(_MOST_STEPS):
+        half = 0.5 * step_s
+        k1 = rate(state)
+        k2 = rate(state + half * k1)
+        k3 = rate(state + half * k2)
+        k4 = rate(state + step_s * k3)
+        k2 += k3
+        k2 *= 2.0
+        k2 += k1
+        k2 += k4
+        k2 *= step_s / 6.0
+        state = state + k2
+        times.append(times[-1] + step_s)
+        states.append(state)
+        if bool(((state[2] < lowest_m) & (state[5] < 0.0)).all()):
+            return np.array(times), np.array(states)
+        step_s = min(step_s * _GROWTH, _LONGEST_S)
+    raise NoSolution("flight", "a ball is still in the air after 20 s")
+
+
+def crossing(*, path: Path, knot: Knots, height_m: float) -> Array:
+    """Find where flights fall to a height inside a step, on the cubic through z and vz.
+
+    Parameters
+    ----------
+    path : Path
+        Flights on the mesh.
+    knot : ndarray of int (m,)
+        Step of each flight: from this knot to the next.
+    height_m : float
+        Height to fall to. [m]
+
+    Returns
+    -------
+    ndarray (m,)
+        Share of the step, 0 to 1; the later one where a ball passes the height twice. [-]
+    """
+    z0, z1 = (one[2] - height_m for one in _ends(path, knot))
+    h = _step_s(path, knot)
+    d0, d1 = (h * one[5] for one in _ends(path, knot))
+    c2, c3 = _cubic(z0, z1, d0, d1)
+    share: Array = np.ones_like(z0)  # from the far end: the later root where there are two
+    for _ in range(6):
+        slope = d0 + share * (2.0 * c2 + 3.0 * c3 * share)
+        slope = np.where(np.abs(slope) > 1e-9, slope, -1e-9)
+        share = np.clip(share - (z0 + share * (d0 + share * (c2 + c3 * share))) / slope, 0.0, 1.0)
+    return share
+
+
+def between(*, path: Path, knot: Knots, share: Array) -> Array:
+    """State of flights inside a step: cubic positions, their slopes, linear spin.
+
+    Parameters
+    ----------
+    path : Path
+        Flights on the mesh.
+    knot : ndarray of int (m,)
+        Step of each flight: from this knot to the next.
+    share : ndarray (m,)
+        Share of that step. [-]
+
+    Returns
+    -------
+    ndarray (7, m)
+        As on `Path`.
+    """
+    start, end = _ends(path, knot)
+    h = _step_s(path, knot)
+    d0, d1 = h * start[3:6], h * end[3:6]
+    c2, c3 = _cubic(start[0:3], end[0:3], d0, d1)
+    out = np.empty_like(start)
+    out[0:3] = start[0:3] + share * (d0 + share * (c2 + share * c3))
+    out[3:6] = (d0 + share * (2.0 * c2 + share * 3.0 * c3)) / h
+    out[6] = start[6] + share * (end[6] - start[6])
+    return out
+
+
+def _ends(path: Path, knot: Knots) -> tuple[Array, Array]:
+    every = np.arange(knot.size)
+    return path.state[knot, :, every].T, path.state[knot + 1, :, every].T
+
+
+def _step_s(path: Path, knot: Knots) -> Array:
+    step: Array = path.time_s[knot + 1] - path.time_s[knot]
+    return step
+
+
+def _cubic(p0: Array, p1: Array, d0: Array, d1: Array) -> tuple[Array, Array]:
+    """Second and third coefficient of Hermite's cubic through values and slopes at 0 and 1."""
+    return 3.0 * (p1 - p0) - 2.0 * d0 - d1, 2.0 * (p0 - p1) + d0 + d1
