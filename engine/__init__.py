@@ -48,6 +48,7 @@ from engine.api.plan import ConditionPlan, HolePlan, PlanDay, PlanShot, plan_hol
 from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
 from engine.api.putting import MakeRate, PuttingLesson, PuttResult, putting_lesson
 from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
+from engine.api.review import Ground, Leg, Lost, expected_strokes, strokes_lost
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame, SwingKind
@@ -77,11 +78,14 @@ __all__ = [
     "FeltCold",
     "FeltHeat",
     "Golfer",
+    "Ground",
     "HoleFacts",
     "HolePlan",
+    "Leg",
     "Lesson",
     "LieFacts",
     "LieKind",
+    "Lost",
     "MakeRate",
     "MapArea",
     "NoSolution",
@@ -118,6 +122,7 @@ __all__ = [
     "choose",
     "club_family",
     "course_handicap",
+    "expected_strokes",
     "felt_cold",
     "felt_heat",
     "green_word",
@@ -139,6 +144,7 @@ __all__ = [
     "stableford_points",
     "start_bag",
     "steepest_grade",
+    "strokes_lost",
     "strokes_received",
     "too_far",
     "turned_wind",

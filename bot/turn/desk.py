@@ -87,7 +87,7 @@ class Desk:
             player=player or self.who,
             at=self.now,
             round=self.trip.round,
-            hole=hole,
+            hole=hole if hole is not None else hole_of(self.round, player or self.who),
             profile_version=profile_version,
             engine_version=engine_version,
             undoes=undoes,
@@ -119,6 +119,18 @@ class Desk:
     def round(self) -> Played | None:
         """The round being played in this chat, if any."""
         return self.get(Played, self.trip.round) if self.trip.round else None
+
+
+def hole_of(played: Played | None, who: str) -> int | None:
+    """Return the hole a player is on: the first to report one moves the group on, not them."""
+    if played is None or played.ended_at is not None:
+        return None
+    here = played.hole or 1
+    before = here - 1
+    if before in played.scores.get(who, {}):
+        return here
+    moved_on = any(before in scores for scores in played.scores.values())
+    return before if moved_on else here
 
 
 def key_of(kind: type[Document], ids: Iterable[str]) -> str:

@@ -7,10 +7,18 @@ from typing import Any
 from bot.model.advice import ShotAdvice, Weighed
 from bot.model.green import ChipAdvice, PuttAdvice
 from bot.model.reading import Result, SwingWord
+from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.implied import Open
 from bot.turn.shot import choice_of
 from engine import NoSolution, OutOfRange, SwingKind
+
+_LONGER_M = 12.0  # a club and a bit more than the one advised: judgement
+_RISKIER = 0.1  # a chance of trouble so much larger is a risk taken: judgement
+_BAD_LIES = frozenset({
+    "trees", "blocked", "bunker", "fairway_bunker", "greenside_bunker", "deep_rough", "divot",
+    "buried", "sitting_down",
+})  # fmt: skip
 
 # How a told swing is called in the engine; others are full swings.
 SWINGS: dict[SwingWord, SwingKind] = {
@@ -39,15 +47,28 @@ def priced(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | None:
     if found is None and act.club is not None:
         found = _worked_out(desk, last, act.club, swing)
     played = best.strokes if found is None else found["strokes"]
+    hero = found is not None and _bolder(desk, last, advice, found)
     return {
         "of": "tee" if advice.shot_kind == "tee" else "shot",
         "best": best.strokes,
         "played": played,
-        "advised": {"club": best.club, "swing": best.swing, "left": best.left.value},
-        "took": found or {"club": best.club, "swing": best.swing},
+        "advised": {"club": best.club, "swing": best.swing},
+        "took": {n: v for n, v in (found or _took(best)).items() if n in ("club", "swing")},
         "taken": act.club in (None, best.club) and swing in (None, best.swing),
         "unknown": found is None and act.club is not None,
+        "hero": hero,
     }
+
+
+def _bolder(desk: Desk, last: Open, advice: ShotAdvice, took: dict[str, Any]) -> bool:
+    """Whether more club was taken than advised, out of trouble or into more of it."""
+    carry = {c.name: c.carry_m for c in bag_of(desk.player.profile).golfer.clubs}
+    more = carry.get(took["club"], 0.0) - carry.get(advice.best.club, 0.0)
+    if more < _LONGER_M or took["strokes"] <= advice.best.strokes:
+        return False
+    risk = [sum(c.get(name, 0.0) for name in advice.troubles)
+            for c in (took["chances"], advice.best.chances)]  # fmt: skip
+    return bool(_BAD_LIES & set(last.facts.lie)) or risk[0] > risk[1] + _RISKIER
 
 
 def _chip(advice: ChipAdvice, act: Result) -> dict[str, Any]:
@@ -79,7 +100,7 @@ def _took(weighed: Weighed) -> dict[str, Any]:
         "club": weighed.club,
         "swing": weighed.swing,
         "strokes": weighed.strokes,
-        "left": weighed.left.value,
+        "chances": weighed.chances,
     }
 
 
@@ -95,4 +116,6 @@ def _worked_out(
     play = choice.play(club, swing) or choice.play(club)
     if play is None:
         return None
-    return {"club": play.club, "swing": play.kind, "strokes": play.strokes}
+    return {
+        "club": play.club, "swing": play.kind, "strokes": play.strokes, "chances": play.chance,
+    }  # fmt: skip

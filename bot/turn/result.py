@@ -63,8 +63,7 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
         "seen": None if seen is None else seen_body(seen),
         "priced": priced(desk, act, last),
     }
-    hole = None if desk.round is None else desk.round.hole
-    desk = desk.log("result", body, hole=hole, profile_version=desk.player.profile.version)
+    desk = desk.log("result", body, profile_version=desk.player.profile.version)
     desk = desk.put(desk.memory.model_copy(update={"open_shot": None}))
     return desk, ResultKept(
         club=club,

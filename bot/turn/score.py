@@ -7,7 +7,7 @@ from bot.model.card import ScoreKept
 from bot.model.reading import Reading, Round, Score
 from bot.model.state import HoleScore, Played
 from bot.turn import card, round
-from bot.turn.desk import Desk
+from bot.turn.desk import Desk, hole_of
 
 LOOK_BACK = 60  # scores of this chat looked through for the one an edit corrects
 MOST_STROKES = 25  # a higher number is taken for a slip
@@ -21,7 +21,7 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     corrected = _corrected(desk)
     if corrected is not None:
         played = _without(played, desk.who, corrected)
-    number = act.hole if act.hole is not None else corrected or _hole_of(played, desk.who)
+    number = act.hole if act.hole is not None else corrected or hole_of(played, desk.who) or 1
     if not 1 <= number <= played.holes:
         return before, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     par = card.hole_facts(desk, played, number).par
@@ -82,19 +82,6 @@ def _corrected(desk: Desk) -> int | None:
 def _without(played: Played, who: str, hole: int) -> Played:
     left = {n: s for n, s in played.scores.get(who, {}).items() if n != hole}
     return played.model_copy(update={"scores": {**played.scores, who: left}})
-
-
-def _hole_of(played: Played, who: str) -> int:
-    """Return the hole a score without a number is for.
-
-    The first to report a hole moves the group on; the others still mean the hole before.
-    """
-    here = played.hole or 1
-    before = here - 1
-    if before in played.scores.get(who, {}):
-        return here
-    moved_on = any(before in scores for scores in played.scores.values())
-    return before if moved_on else here
 
 
 def _own(desk: Desk) -> bool:

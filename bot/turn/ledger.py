@@ -1,0 +1,322 @@
+"""How was each hole played, stroke by stroke, as far as the log tells?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from bot.model.entry import Entry
+from bot.model.measure import Measure
+from bot.model.review import Cause, HoleShown, LegShown, Part
+from bot.model.state import HoleScore, Units
+from bot.turn.measures import quantity_of, settle
+from engine import Ground, Leg, Lost, quantity, si, strokes_lost
+
+Worth = Callable[[Ground, float], float]  # ground and metres -> expected strokes
+
+# Length of a hole nobody told the length of, by par, in metres: judgement.
+USUAL_M: dict[int, float] = {3: 150.0, 4: 345.0, 5: 460.0}
+_SHORT_M = 30.0  # nearer than this off the green is the short game: common practice, no source
+_LONG_M = 230.0  # a ball farther out than this on a hole of unknown par is on the tee
+_GROUNDS: tuple[tuple[str, Ground], ...] = (
+    ("green", "green"), ("fringe", "fairway"), ("trees", "recovery"), ("blocked", "recovery"),
+    ("bunker", "sand"), ("fairway_bunker", "sand"), ("greenside_bunker", "sand"),
+    ("rough", "rough"), ("deep_rough", "rough"), ("first_cut", "rough"), ("pine_straw", "rough"),
+    ("tee", "tee"),
+)  # fmt: skip
+_HERE_AGAIN = ("ob", "lost")  # played again from where it was: Rules of Golf 2023, 18.2b
+_CHEAP = 0.005  # strokes: a departure that costs less is none
+
+
+@dataclass
+class _Open:
+    """A leg being told: from where, what was played, and the strokes of it so far."""
+
+    before: float
+    played: float
+    part: Part
+    made: int = 0
+    penalty: int = 0
+    club: str = ""
+    told: list[str] = field(default_factory=list)
+    priced: dict[str, Any] | None = None
+    asked: bool = False
+    untold: bool = False
+
+
+@dataclass
+class _Hole:
+    """A hole being read: closed legs, the one open, and what the ball's place is worth."""
+
+    worth: Worth
+    units: Units
+    legs: list[tuple[_Open, float]] = field(default_factory=list)
+    open: _Open | None = None
+    here: float | None = None  # expected strokes from where the ball lies
+    part: Part = "tee"
+    asked: bool = False
+    holed: bool = False
+
+    def close(self, after: float) -> None:
+        if self.open is not None:
+            self.legs.append((self.open, after))
+            self.open = None
+
+    def arrive(self, value: float, part: Part, *, asked: bool) -> None:
+        """The ball lies where an answer was given, or where a result said.
+
+        A place told anew is worth what was told last, also as the end of the leg before.
+        """
+        if self.open is None and self.legs:
+            self.legs[-1] = (self.legs[-1][0], value)
+        self.close(value)
+        self.here, self.part, self.asked = value, part, asked
+
+
+def hole_of(
+    number: int,
+    entries: Iterable[Entry],
+    score: HoleScore,
+    *,
+    par: int | None,
+    length_m: float | None,
+    worth: Worth,
+    units: Units,
+) -> HoleShown | None:
+    """Return a hole from its entries in order of time; None where nothing of it can be valued.
+
+    The score rules: strokes nobody told are put where the telling has a gap, and the parts of
+    the hole always add up to the score less what was to be expected.
+    """
+    if score.strokes is None:
+        return None
+    told = [e for e in entries if e.kind in ("answer", "result", "withheld")]
+    usual = length_m if length_m is not None else USUAL_M.get(par or 4, USUAL_M[4])
+    hole = _Hole(worth, units)
+    start = worth("tee", usual)
+    gap = bool(told) and _begins_late(told[0], par, units)
+    first = told[0] if told else None
+    if first is not None and first.kind == "answer" and not gap:
+        start = _value(first.body["advice"], hole)[0]
+    hole.here, hole.part = start, "approach" if par == 3 else "tee"
+    if gap:
+        hole.open = _Open(start, start, hole.part, untold=True)
+        hole.here = None
+    for entry in told:
+        if entry.kind == "result":
+            _play(hole, entry.body)
+        elif entry.kind == "answer":
+            value, part = _value(entry.body["advice"], hole)
+            tee = not hole.legs and hole.open is None and par != 3
+            hole.arrive(value, "tee" if tee else part, asked=True)
+        else:
+            _withheld(hole, entry.body)
+    doubt = _settle(hole, score.strokes)
+    legs = _shown(number, hole.legs)
+    expected = legs[0].before if legs else start
+    return HoleShown(
+        hole=number, par=par, score=score.strokes, expected=expected, legs=legs, doubt=doubt,
+        length_taken=length_m is None and (gap or first is None or first.kind != "answer"),
+    )  # fmt: skip
+
+
+def _begins_late(first: Entry, par: int | None, units: Units) -> bool:
+    """Whether the first thing told of a hole is a ball that was played to there."""
+    if first.kind != "answer":
+        return False
+    advice = first.body["advice"]
+    if advice["kind"] != "shot":
+        return True
+    if advice["shot_kind"] == "tee" or par == 3:
+        return False
+    return _metres(Measure.model_validate(advice["distance"]), units) < _LONG_M
+
+
+def _value(advice: dict[str, Any], hole: _Hole) -> tuple[float, Part]:
+    """Return the expected strokes an answer gave, and the part of the game it is of."""
+    match advice["kind"]:
+        case "putt":
+            return float(advice["expected"]), "putting"
+        case "chip":
+            return float(advice["best"]["expected"]), "short"
+        case "shot":
+            near = _metres(Measure.model_validate(advice["distance"]), hole.units) < _SHORT_M
+            return float(advice["best"]["strokes"]), "short" if near else "approach"
+        case _:
+            at = _metres(Measure.model_validate(advice["distance"]), hole.units)
+            return hole.worth("fairway", at), "short" if at < _SHORT_M else "approach"
+
+
+def _withheld(hole: _Hole, act: dict[str, Any]) -> None:
+    """Take the place of a shot that was told in a round by the Rules."""
+    facts = act.get("facts", {})
+    putt = (facts.get("putt") or {}).get("length") if act.get("kind") == "putt" else None
+    told = putt or facts.get("distance") or facts.get("middle")
+    if told is None:
+        return
+    measure = Measure.model_validate(told)
+    if act.get("kind") == "putt":
+        at = si(quantity_of(*_settled(measure, "putt", hole.units)), "m")
+        hole.arrive(hole.worth("green", at), "putting", asked=False)
+        return
+    at = _metres(measure, hole.units)
+    ground = _ground(facts.get("lie", ())) or "fairway"
+    part: Part = "short" if at < _SHORT_M else "approach"
+    if not hole.legs and hole.open is None and hole.part == "tee":
+        ground, part = "tee", "tee"
+    hole.arrive(hole.worth(ground, at), part, asked=False)
+
+
+def _play(hole: _Hole, body: dict[str, Any]) -> None:
+    """Take one result: the strokes it counts, and where the ball came to if that was told."""
+    told = body["told"]
+    if told.get("provisional"):
+        return  # counts only if it becomes the ball in play, which its next stroke shows
+    putts = bool(told.get("putt"))
+    made = int(told.get("putts") or 1) if putts else 1
+    if hole.open is None:
+        priced = body.get("priced") if hole.asked else None
+        before = hole.here if hole.here is not None else 0.0
+        dearer = 0.0 if priced is None else priced["played"] - priced["best"]
+        part: Part = "putting" if putts else hole.part
+        hole.open = _Open(before, before + dearer, part, priced=priced, asked=hole.asked)
+    leg = hole.open
+    leg.made += made
+    leg.penalty += int(body.get("penalty") or 0)
+    leg.club = leg.club or (body.get("club") or "")
+    leg.told.append(_words(told))
+    value = _after(hole, told, leg)
+    hole.asked, hole.here = False, None
+    if value is not None:
+        at, part = value
+        hole.holed = part is None
+        hole.arrive(at, part or "putting", asked=False)
+
+
+def _after(hole: _Hole, told: dict[str, Any], leg: _Open) -> tuple[float, Part | None] | None:
+    """Return what the place a result told is worth; no part for in the hole."""
+    lies = told.get("lie", ())
+    if told.get("holed") or told.get("conceded"):
+        return 0.0, None
+    if any(lie in _HERE_AGAIN for lie in lies):
+        return leg.before, leg.part
+    if told.get("contact") == "whiff":
+        return leg.before, leg.part
+    near, left = told.get("proximity"), told.get("left")
+    if told.get("putt") and near is None and told.get("holed") is not False:
+        return 0.0, None
+    if near is not None:
+        feet = quantity_of(*_settled(Measure.model_validate(near), "putt", hole.units))
+        ground = _ground(lies) or "green"
+        return hole.worth(ground, si(feet, "m")), "putting" if ground == "green" else "short"
+    if left is not None:
+        at = _metres(Measure.model_validate(left), hole.units)
+        ground = _ground(lies) or "fairway"
+        return hole.worth(ground, at), "short" if at < _SHORT_M else "approach"
+    return None
+
+
+def _settle(hole: _Hole, score: int) -> bool:
+    """Bring the strokes told in line with the score; say whether they contradicted it."""
+    counted = sum(leg.made + leg.penalty for leg, _ in hole.legs)
+    counted += 0 if hole.open is None else hole.open.made + hole.open.penalty
+    late = hole.legs[0][0] if hole.legs and hole.legs[0][0].untold else None
+    rest = score - counted
+    if late is not None and late.made == 0:
+        late.made = max(rest, 1) if hole.holed else 1  # one swing got there, at the least
+        rest -= late.made
+    if hole.open is not None:
+        hole.open.made += max(rest, 0)
+        rest = min(rest, 0)
+        hole.close(0.0)
+    elif not hole.holed and hole.here is not None and (rest > 0 or not hole.legs):
+        hole.open = _Open(hole.here, hole.here, hole.part, made=rest, untold=True)
+        hole.close(0.0)
+        rest = 0
+    elif not hole.holed and hole.legs:
+        leg, _ = hole.legs.pop()  # the score leaves no stroke for the place told last
+        hole.legs.append((leg, 0.0))
+    if rest and hole.legs:
+        leg, after = hole.legs.pop()
+        hole.legs.append((replace(leg, made=leg.made + rest, untold=True), after))
+    return rest < 0
+
+
+def _shown(number: int, legs: list[tuple[_Open, float]]) -> tuple[LegShown, ...]:
+    lost = strokes_lost(
+        [Leg(leg.before, leg.played, after, leg.made, leg.penalty) for leg, after in legs]
+    )
+    shown, first = [], 1
+    for (leg, after), parts in zip(legs, lost, strict=True):
+        shown.append(_leg(number, first, leg, after, parts))
+        first += leg.made + leg.penalty
+    return tuple(shown)
+
+
+def _leg(number: int, first: int, leg: _Open, after: float, lost: Lost) -> LegShown:
+    priced = leg.priced or {}
+    taken = priced.get("taken") if priced.get("of") != "putt" else None
+    advised = priced.get("advised", {})
+    return LegShown(
+        hole=number,
+        first=first,
+        made=leg.made,
+        penalty=leg.penalty,
+        part=leg.part,
+        before=leg.before,
+        played=leg.played,
+        after=after,
+        club="" if leg.part == "putting" else leg.club,
+        told=", ".join(w for w in leg.told if w),
+        cause=_cause(priced, lost.choice),
+        advised=advised.get("club", ""),
+        asked=leg.asked and bool(priced),
+        taken=None if priced.get("unknown") else taken,
+        choice=lost.choice,
+        execution=lost.execution,
+        untold=leg.untold,
+    )
+
+
+def _cause(priced: dict[str, Any], cost: float) -> Cause:
+    """Name how a choice departed from the advice."""
+    if abs(cost) < _CHEAP or not priced:
+        return ""
+    advised, took = priced["advised"], priced["took"]
+    if priced.get("hero"):
+        return "hero"
+    if advised["club"] != took["club"]:
+        return "club"
+    return "side" if priced.get("aim") else "swing"
+
+
+def _words(told: dict[str, Any]) -> str:
+    """Return where a shot went in a word or two."""
+    lies = [lie for lie in told.get("lie", ()) if lie != "fairway"]
+    words = [told.get("depth"), told.get("side"), told.get("contact"), *lies]
+    return " ".join(str(w).replace("_", " ") for w in words if w)
+
+
+def _ground(lies: Iterable[str]) -> Ground | None:
+    known = set(lies)
+    return next((ground for lie, ground in _GROUNDS if lie in known), None)
+
+
+def _metres(measure: Measure, units: Units) -> float:
+    return si(quantity_of(*_settled(measure, "distance", units)), "m")
+
+
+def _settled(measure: Measure, of: str, units: Units) -> tuple[float, str]:
+    settled = settle(measure, of, units)
+    return settled.value, settled.unit
+
+
+def metres_of(measure: Measure | None, units: Units) -> float | None:
+    """Return a told length in metres."""
+    return None if measure is None else _metres(measure, units)
+
+
+def worth_of(lookup: Callable[[Ground, Any], float]) -> Worth:
+    """Return the value of a place in metres from one that takes quantities."""
+    return lambda ground, at: lookup(ground, quantity(at, "m"))
