@@ -18,6 +18,7 @@ from bot.turn import (
     profile,
     putt,
     result,
+    review,
     round,
     rules,
     safety,
@@ -91,6 +92,8 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 
 
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
+    if isinstance(act, read.Shot):
+        desk = round.arrive(desk, act.facts.hole)
     played = desk.round
     memory = on_hole(desk.memory, None if played is None else played.hole)
     if memory is not desk.memory:
@@ -136,6 +139,8 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return _go_on_set_up(*profile.take(desk, act, reading), reading)
         case read.Review() if act.intent in LEARNING:
             return learning.take(desk, act)
+        case read.Review() if act.intent in ("review", "part"):
+            return review.take(desk, act)
         case read.Talk():
             return _talk(desk, act)
         case read.Nonsense():

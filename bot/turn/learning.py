@@ -94,7 +94,7 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Take a yes or no to the suggestion that is open."""
     key = desk.memory.asked_what
     found, count = lesson(desk)
-    wanted = next((c for c in _changes(desk, found) if c.key == key), None)
+    wanted = next((c for c in suggested(desk, found) if c.key == key), None)
     if wanted is None:
         return _ask_next(desk, ())
     if act.yes:
@@ -110,7 +110,7 @@ def after_round(desk: Desk, answer: Answer) -> tuple[Desk, Answer]:
     if not isinstance(answer, RoundOver) or not answer.for_all:
         return desk, answer
     found, _ = lesson(desk)
-    changes = _changes(desk, found)
+    changes = suggested(desk, found)
     by_itself = desk.player.learn_by_itself
     if changes and by_itself:
         desk = _taken_over(desk, changes)
@@ -127,7 +127,7 @@ def waiting(desk: Desk) -> bool:
 
 def _ask_next(desk: Desk, taken: tuple[Changed, ...]) -> tuple[Desk, Answer]:
     found, count = lesson(desk)
-    changes = _changes(desk, found)
+    changes = suggested(desk, found)
     first = changes[0] if changes else None
     desk = desk.put(
         desk.memory.model_copy(
@@ -144,7 +144,7 @@ def _ask_next(desk: Desk, taken: tuple[Changed, ...]) -> tuple[Desk, Answer]:
 
 def _take_all(desk: Desk) -> tuple[Desk, Answer]:
     found, count = lesson(desk)
-    changes = _changes(desk, found)
+    changes = suggested(desk, found)
     if changes:
         desk = _taken_over(desk, changes)
     return desk, LessonShown(shots=count, taken=changes, picked=found.picked)
@@ -188,7 +188,7 @@ def _stored(player: Player, change: Changed) -> Player:
     return player.model_copy(update={"profile": profile.model_copy(update={"clubs": clubs})})
 
 
-def _changes(desk: Desk, found: Lesson) -> tuple[Changed, ...]:
+def suggested(desk: Desk, found: Lesson) -> tuple[Changed, ...]:
     """Suggestions in the player's units, less those refused that have hardly moved since."""
     units = desk.player.units or "imperial"
     refused = {

@@ -71,7 +71,7 @@ class _Hole:
         if self.open is None and self.legs:
             self.legs[-1] = (self.legs[-1][0], value)
         self.close(value)
-        self.here, self.part, self.asked = value, part, asked
+        self.here, self.part, self.asked, self.holed = value, part, asked, False
 
 
 def hole_of(
@@ -181,17 +181,18 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
         dearer = 0.0 if priced is None else priced["played"] - priced["best"]
         part: Part = "putting" if putts else hole.part
         hole.open = _Open(before, before + dearer, part, priced=priced, asked=hole.asked)
+    hole.holed = False
     leg = hole.open
     leg.made += made
     leg.penalty += int(body.get("penalty") or 0)
     leg.club = leg.club or (body.get("club") or "")
     leg.told.append(_words(told))
-    value = _after(hole, told, leg)
+    came = _after(hole, told, leg)
     hole.asked, hole.here = False, None
-    if value is not None:
-        at, part = value
-        hole.holed = part is None
-        hole.arrive(at, part or "putting", asked=False)
+    if came is not None:
+        worth, to = came
+        hole.arrive(worth, to or "putting", asked=False)
+        hole.holed = to is None
 
 
 def _after(hole: _Hole, told: dict[str, Any], leg: _Open) -> tuple[float, Part | None] | None:

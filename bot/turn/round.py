@@ -158,6 +158,17 @@ def _ask_kind(desk: Desk) -> tuple[Desk, Answer]:
     return desk.put(memory), Ask(about=question)
 
 
+def arrive(desk: Desk, told: Hole | None) -> Desk:
+    """Return a desk whose round is on the hole that a shot was told of."""
+    played = card.running(desk)
+    if played is None or told is None or told.number is None:
+        return desk
+    known = played.told.get(told.number, Hole())
+    if played.hole == told.number and known.model_copy(update=card.set_fields(told)) == known:
+        return desk
+    return _to_hole(desk, played, Round(intent="set_hole", hole=told))[0]
+
+
 def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     told = act.hole or Hole()
     number = told.number

@@ -10,6 +10,7 @@ from bot.wording import (  # noqa: F401  registers the wordings
     plain,
     putt,
     result,
+    review,
     rules,
     safety,
     shot,

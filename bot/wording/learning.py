@@ -16,7 +16,7 @@ def _(answer: LessonShown, style: Style) -> Lines:
         return Lines(("From now on I ask before I change a number.",))
     picked = ("Only good shots in the log? Send the bad ones too: they count.",)
     if answer.ask is not None:
-        first = _question(answer.ask, style)
+        first = suggestion(answer.ask, style)
         if answer.taken:
             first, second = f"{_taken(answer.taken, style)}", first
             return Lines((first, second), ("yes", "no"))
@@ -46,7 +46,8 @@ def _(answer: ClubLearned, style: Style) -> Lines:
     return Lines((first,))
 
 
-def _question(change: Changed, style: Style) -> str:
+def suggestion(change: Changed, style: Style) -> str:
+    """Return the question whether to take a learned value over, with how sure it is."""
     name = club(change.club).capitalize() if change.club else ""
     new = change.learned
     match change.value:

@@ -49,6 +49,17 @@ def hundredths(value: float) -> str:
     return f"{value:.2f}"
 
 
+def lost(value: float, *, fine: bool = False) -> str:
+    """Return strokes lost (+) or gained (-), to one decimal, or two where fine.
+
+    >>> lost(1.26), lost(-0.04), lost(0.034, fine=True)
+    ('+1.3', '0.0', '+0.03')
+    """
+    places = 2 if fine else 1
+    text = f"{value:+.{places}f}"
+    return text[1:] if float(text) == 0.0 else text
+
+
 def level(value: float) -> str:
     """Return a handicap, a score or a count, with a decimal only where it has one.
 

@@ -1,0 +1,241 @@
+"""Words for looking back: the summary first, each part on request."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from bot.model.golfer import Changed
+from bot.model.review import (
+    ClubMisses,
+    Coaching,
+    LegShown,
+    NothingToReview,
+    ReviewShown,
+    RoundShown,
+    Sum,
+    Trouble,
+)
+from bot.wording.base import Lines, Style, word
+from bot.wording.clubs import club
+from bot.wording.learning import suggestion
+from bot.wording.numbers import length, lost, strokes
+
+PART_NAMES = {
+    "tee": "off the tee", "approach": "approaches", "short": "short game", "putting": "putting",
+}  # fmt: skip
+CAUSES = {"club": "club", "swing": "kind of swing", "side": "side aimed at", "hero": "hero shots"}
+_MORE = ("review holes", "review choices", "review clubs", "report")
+_NOTHING = {
+    "no_round": ("There is no round of yours to look back on.", "Send start round, and play."),
+    "no_score": ("No score yet, so nothing adds up. Send one such as made 5.",),
+    "no_shots": ("No shots and no scores were told in that round.", "Send results as you play."),
+}
+
+
+@word.register
+def _(answer: NothingToReview, style: Style) -> Lines:
+    if answer.when == "yesterday":
+        return Lines(("No round of yours yesterday. Send review for the last one.",))
+    return Lines(_NOTHING[answer.why])
+
+
+@word.register
+def _(answer: ReviewShown, style: Style) -> Lines:
+    parts: dict[str, Callable[[ReviewShown, Style], list[str]]] = {
+        "holes": _holes, "choices": _choices, "clubs": _clubs, "cost": _cost, "advice": _choices,
+    }  # fmt: skip
+    shown = parts.get(answer.part)
+    if shown is not None:
+        return Lines(tuple(shown(answer, style)), buttons=_others(answer.part))
+    return Lines(tuple(_summary(answer)), buttons=_MORE)
+
+
+def _others(part: str) -> tuple[str, ...]:
+    return tuple(m for m in ("review", *_MORE) if m != f"review {part}")
+
+
+def _summary(answer: ReviewShown) -> list[str]:
+    lines = [_head(answer), _split(answer.total)]
+    lines.append("By part: " + ", ".join(_parts(answer)) + ".")
+    if answer.followed.asked:
+        lines.append(_advice(answer))
+    lines += [_trouble(t) for t in answer.troubles[:4]]
+    lines += [coach(c) for c in answer.coach]
+    left = left_out(answer)
+    return [*lines, left] if left else lines
+
+
+def _head(answer: ReviewShown) -> str:
+    holes = [h for r in answer.rounds for h in r.holes]
+    if not holes:
+        return "No hole of it has a score that counts."
+    score, expected = sum(h.score for h in holes), sum(h.expected for h in holes)
+    pars = [h.par for h in holes]
+    over = "" if None in pars else f" ({_over(score - sum(p for p in pars if p))})"
+    many = f"{len(answer.rounds)} rounds, " if len(answer.rounds) > 1 else ""
+    where = f" at {answer.rounds[0].course[:24]}" if answer.rounds[0].course else ""
+    return (
+        f"{many}{len(holes)} holes{where}: {score}{over}; your game expects {strokes(expected)}."
+    )
+
+
+def _over(value: int) -> str:
+    return "level" if value == 0 else f"{value:+d}"
+
+
+def _split(total: Sum) -> str:
+    return (
+        f"{lost(total.total)} against that: choices {lost(total.choice)}, "
+        f"swings {lost(total.execution)}, penalties {lost(total.penalty)}."
+    )
+
+
+def _parts(answer: ReviewShown) -> list[str]:
+    return [f"{PART_NAMES[p]} {lost(s.total)}" for p, s in answer.by_part.items() if s.legs]
+
+
+def _advice(answer: ReviewShown) -> str:
+    found = answer.followed
+    line = f"Advice taken {found.taken} of {found.asked} times"
+    if found.taken == found.asked:
+        return f"{line}."
+    more = f", and gained {strokes(found.gained)}" if found.gained >= 0.05 else ""
+    return f"{line}; going your own way cost {strokes(found.cost)}{more}."
+
+
+def _trouble(found: Trouble) -> str:
+    name = {2: "double", 3: "triple"}.get(found.over, f"{found.over} over")
+    if found.began is None:
+        return f"Hole {found.hole}, {name}: no stroke of it was told."
+    return f"Hole {found.hole}, {name}: began {_where(found.began)}."
+
+
+def _where(leg: LegShown) -> str:
+    what = club(leg.club) if leg.club else PART_NAMES[leg.part]
+    told = f" {leg.told}" if leg.told else ""
+    penalty = f", penalty {leg.penalty}" if leg.penalty else ""
+    return f"with stroke {leg.first}, {what}{told}{penalty}"
+
+
+def coach(found: Coaching) -> str:
+    """Return one sentence a coach would say, with its number."""
+    part, value = PART_NAMES.get(found.part, ""), strokes(abs(found.value))
+    name = club(found.club) if found.club else ""
+    match found.about, found.what:
+        case "keep", "part":
+            return f"Keep: {part}, {value} better than your own level."
+        case "keep", "advice":
+            return f"Keep: your choices; {found.count} of {found.of} were the best on offer."
+        case "keep", _:
+            return f"Keep: {part} held up best, {value} lost."
+        case "choices", "sound":
+            return f"Choices: nothing to change; they cost {value} in all."
+        case "choices", cause:
+            times = "once" if found.count == 1 else f"{found.count} times"
+            return f"Change: {CAUSES[cause]}, {part}: {times}, {value} lost in expectation."
+        case _, "nothing":
+            return "Practise: nothing stands out; no part lost more than 0.3 by its swings."
+        case _, "part":
+            return f"Practise: {part}; the swings there lost {value}."
+        case _, miss:
+            return f"Practise: {name}, {miss} {found.count} of {found.of}; {part} lost {value}."
+
+
+def left_out(answer: ReviewShown) -> str:
+    """Return what the review could not use, empty where there is nothing."""
+    found = [
+        (tuple(n for r in answer.rounds for n in _of(r, what)), text)
+        for what, text in (
+            ("unscored", "no score on {}"), ("picked_up", "picked up on {}"),
+            ("blank", "no strokes told on {}"), ("doubt", "strokes and score differ on {}"),
+        )
+    ]  # fmt: skip
+    told = [text.format(_numbers(holes)) for holes, text in found if holes]
+    return f"Left open: {'; '.join(told)}." if told else ""
+
+
+def _of(one: RoundShown, what: str) -> tuple[int, ...]:
+    if what == "doubt":
+        return tuple(h.hole for h in one.holes if h.doubt)
+    found: tuple[int, ...] = getattr(one, what)
+    return found
+
+
+def _numbers(holes: tuple[int, ...]) -> str:
+    if len(holes) > 6:
+        return f"{len(holes)} holes"
+    return ", ".join(str(n) for n in holes)
+
+
+def _holes(answer: ReviewShown, style: Style) -> list[str]:
+    lines = []
+    for one in answer.rounds:
+        for hole in one.holes:
+            choice = sum(leg.choice for leg in hole.legs)
+            par = f" par {hole.par}" if hole.par else ""
+            worst = max(hole.legs, key=lambda leg: leg.choice + leg.execution + leg.penalty)
+            said = f"; most: {_brief(worst)}" if hole.lost > 0.3 and not worst.untold else ""
+            lines.append(
+                f"{hole.hole}{par}: {hole.score}, {lost(hole.lost)} (choice {lost(choice)}){said}"
+            )
+    return lines
+
+
+def _brief(leg: LegShown) -> str:
+    name = club(leg.club) if leg.club else PART_NAMES[leg.part]
+    return f"{name} {leg.told}".strip()
+
+
+def _choices(answer: ReviewShown, style: Style) -> list[str]:
+    lines = [_advice(answer) if answer.followed.asked else "No advice was asked."]
+    causes = {c: v for c, v in answer.by_cause.items() if abs(v) >= 0.005}
+    if causes:
+        ranked = sorted(causes.items(), key=lambda item: -item[1])
+        lines.append("By cause: " + ", ".join(f"{CAUSES[c]} {lost(v)}" for c, v in ranked) + ".")
+    for leg in answer.followed.departures[:8]:
+        took = club(leg.club) if leg.club else "another swing"
+        said = f"for {club(leg.advised)}" if leg.club != leg.advised else "swung otherwise"
+        lines.append(f"Hole {leg.hole}: {took} {said}, {lost(leg.choice, fine=True)}.")
+    if not answer.followed.departures:
+        lines.append("You took the best on offer every time you asked.")
+    return lines
+
+
+def _clubs(answer: ReviewShown, style: Style) -> list[str]:
+    lines = [miss_line(c, style) for c in answer.clubs]
+    lines += [drift(change, style) for change in answer.drifted[:3]]
+    return lines or ["No club was named in what was told."]
+
+
+def drift(change: Changed, style: Style) -> str:
+    """Return what the log says against a stored number, without asking."""
+    return f"{suggestion(change, style).rpartition('. ')[0]}. Send learn."
+
+
+def miss_line(found: ClubMisses, style: Style) -> str:
+    """Return a club's misses in one line."""
+    counts = (("short", found.short), ("pin high", found.pin_high), ("long", found.long),
+              ("left", found.left), ("right", found.right))  # fmt: skip
+    told = ", ".join(f"{name} {count}" for name, count in counts if count)
+    carry = ""
+    if found.centre is not None and found.stored is not None:
+        carry = f"; carried {length(found.centre, style)}, stored {length(found.stored, style)}"
+    many = f"{found.shots} shot{'' if found.shots == 1 else 's'}"
+    return f"{club(found.club)}, {many}: {told or 'no miss told'}{carry}."
+
+
+def _cost(answer: ReviewShown, style: Style) -> list[str]:
+    lines = [_split(answer.total)]
+    for part, found in answer.by_part.items():
+        if found.legs:
+            lines.append(
+                f"{PART_NAMES[part].capitalize()}: choices {lost(found.choice)}, "
+                f"swings {lost(found.execution)}, penalties {lost(found.penalty)}."
+            )
+    legs = [leg for r in answer.rounds for h in r.holes for leg in h.legs if not leg.untold]
+    worst = sorted(legs, key=lambda leg: -(leg.choice + leg.execution + leg.penalty))[:3]
+    for leg in worst:
+        value = leg.choice + leg.execution + leg.penalty
+        if value > 0.3:
+            lines.append(f"Hole {leg.hole}, {_where(leg).removeprefix('with ')}: {lost(value)}.")
+    return lines
