@@ -28,6 +28,7 @@ from tests.support.platform import FAULTS, Platform
 from tests.support.service import Service
 
 FAST = {"CADDIE_SENDS_PER_SECOND": "500", "CADDIE_SENDS_PER_CHAT": "100", "CADDIE_LOG": "INFO"}
+BACKLOG = 60  # messages under way at most: always some, and never more than can be caught up
 PLAYER = ("hello", "skip", "handicap 14", "set 7 iron 150")
 SHOTS = (
     "150, 10 mph into, water left",
@@ -55,13 +56,17 @@ async def kills(folder: Path, mode: str, count: int) -> list[Row]:
     async def load() -> None:
         nonlocal offered
         while not stop.is_set():
-            offered += 1
-            platform.say(SHOTS[offered % len(SHOTS)], user=1000 + offered)
+            if offered - len(platform.texts()) < BACKLOG:
+                offered += 1
+                platform.say(SHOTS[offered % len(SHOTS)], user=1000 + offered)
             await asyncio.sleep(chance.expovariate(40))
 
     loading = asyncio.create_task(load())
     for _ in range(count):
-        await asyncio.sleep(chance.uniform(0.3, 2.4))
+        if chance.random() < 0.8:  # else it may die before it has begun to serve
+            seen = len(platform.sent)
+            await platform.until(functools.partial(_beyond, platform, seen), 60)
+        await asyncio.sleep(chance.uniform(0.0, 1.2))
         await service.kill()
         await service.start()
     stop.set()
@@ -236,6 +241,10 @@ async def pace(folder: Path, seconds: float) -> list[Row]:
         Row("first reply after start", first, 2, "s"),
         Row("requests refused", len(platform.refused), 0),
     ]
+
+
+def _beyond(platform: Platform, seen: int) -> bool:
+    return len(platform.sent) > seen
 
 
 def _more(platform: Platform, user: int, seen: int) -> bool:
