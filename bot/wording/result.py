@@ -12,6 +12,8 @@ _LIES = {
     "greenside_bunker": "bunker", "first_cut": "first cut", "pine_straw": "pine straw",
     "penalty": "penalty area", "long_grass": "long grass",
 }  # fmt: skip
+# Where a ball mostly ends, as a thumb sends it.
+FINISHES = ("on the green", "ended in the fairway", "ended in the rough", "ended in the bunker")
 _DEPTHS = {"pin_high": "pin high"}
 _CONTACTS = {"whiff": "a miss, one stroke", "top": "topped", "sky": "skied"}
 
@@ -24,7 +26,9 @@ def _(answer: ResultKept, style: Style) -> Lines:
     if answer.implied:
         return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
     verb = "Corrected" if answer.corrected else "Kept"
-    return Lines((f"{verb}: {told}." if told else f"{verb}.",))
+    open_end = not (answer.lie or answer.holed or answer.putts) and answer.proximity is None
+    buttons = FINISHES if answer.club and open_end else ()
+    return Lines((f"{verb}: {told}." if told else f"{verb}.",), buttons=buttons)
 
 
 def _told(answer: ResultKept, style: Style) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.model.advice import NoBagYet, ShotAdvice
 from bot.wording.base import WIDTH, Lines, Style, word
-from bot.wording.clubs import played
+from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
 from bot.wording.troubles import shorter, trouble
@@ -20,7 +20,7 @@ def _(answer: ShotAdvice, style: Style) -> Lines:
         return Lines(why_lines(answer))
     if answer.ask:
         return Lines(asked_lines(answer, _aim(answer)))
-    return Lines((_number(answer), _aim(answer)))
+    return Lines((_number(answer), _aim(answer)), buttons=("why", hit(answer.best.club)))
 
 
 @word.register
@@ -32,6 +32,11 @@ def _(answer: NoBagYet, style: Style) -> Lines:
             "Send two carries: driver 230, 7 iron 150, about 18 handicap.",
         )
     )
+
+
+def hit(name: str) -> str:
+    """Return what a thumb sends once this club was hit."""
+    return f"hit {club(name)}"
 
 
 def _number(answer: ShotAdvice) -> str:

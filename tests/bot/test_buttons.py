@@ -3,12 +3,15 @@
 import pytest
 
 from bot.model.answer import Ask
-from bot.model.reading import Answered, Expecting
+from bot.model.reading import Answered, Expecting, Result
 from bot.text.read import read
 from bot.wording import Style
 from bot.wording.base import word
 from bot.wording.plain import QUICK
+from bot.wording.result import FINISHES
+from bot.wording.shot import hit
 
+CLUBS = ("D", "3w", "5w", "4h", "3i", "4i", "5i", "6i", "7i", "8i", "9i", "PW", "GW", "SW", "LW")
 CASES = [(about, text) for about, texts in QUICK.items() for text in texts]
 
 
@@ -23,3 +26,17 @@ def test_a_button_is_read_as_an_answer(about: str, text: str) -> None:
         assert facts.wind.from_deg is not None
     else:
         assert isinstance(act, Answered)
+
+
+@pytest.mark.parametrize("name", [*CLUBS, "52", "56", "60"])
+def test_the_button_of_a_club_reads_as_that_club_hit(name: str) -> None:
+    (act,) = read(hit(name)).acts
+    assert isinstance(act, Result)
+    assert act.club == name
+
+
+@pytest.mark.parametrize("text", FINISHES)
+def test_the_button_of_a_finish_reads_as_where_the_ball_is(text: str) -> None:
+    (act,) = read(text).acts
+    assert isinstance(act, Result)
+    assert len(act.lie) == 1
