@@ -8,7 +8,7 @@ from bot.model.measure import Measure
 from bot.model.reading import Side
 
 ChipHow = Literal["putter", "bump", "chip", "pitch", "flop", "splash", "blast"]
-ChipAssumed = Literal["lie", "edge", "stimp"]
+ChipAssumed = Literal["lie", "edge", "stimp", "grade", "side"]
 ChipRefusal = Literal[
     "distance", "edge", "steep", "slope", "no_club", "no_shot", "speed", "height"
 ]
@@ -81,6 +81,11 @@ class ChipAdvice(Answer):
     more: tuple[ChipPick, ...] = ()
     green_from: Measure  # where the green begins
     over: bool = False
+    grade: Measure = Measure(value=0.0, unit="%")  # up positive
+    side: Measure = Measure(value=0.0, unit="%")  # rise to the right
+    breaks: Side | None = None
+    aim: Measure | None = None  # where to start it on a side slope: inches from the hole
+    aim_far: Measure | None = None  # the same in the player's unit
     assumed: tuple[ChipAssumed, ...] = ()
     explain: bool = False
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from bot.model.answer import Answer, Ask
 from bot.model.green import ChipAdvice, ChipAssumed, ChipPick, ChipRefusal, ChipRefused
+from bot.model.measure import Measure
 from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Shot
 from bot.model.state import Units
 from bot.turn import memory
@@ -13,14 +14,17 @@ from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
 from bot.turn.measures import measured, settle, to_quantity
-from bot.turn.putt import with_putt
+from bot.turn.putt import as_slope, with_putt
 from engine import (
     ENGINE_VERSION,
     ChipAnswer,
     ChipChoice,
     ChipLieName,
     ChipQuestion,
+    Fall,
+    PuttQuestion,
     plan_chip,
+    plan_putt,
     quantity,
     si,
 )
@@ -70,21 +74,27 @@ def off_green(facts: Facts) -> bool:
 
 def take(desk: Desk, act: Shot) -> tuple[Desk, Answer]:
     """Advise on a short shot told anew."""
-    return _advise(desk, memory.next_shot(desk.memory, act.facts, desk.now))
+    return _advise(desk, memory.next_shot(desk.memory, _sloped(act.facts), desk.now))
 
 
 def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
     """Advise again after a change, or explain the last answer."""
-    facts = with_putt(desk.memory.shot, act.facts)
+    facts = with_putt(desk.memory.shot, _sloped(act.facts))
     return _advise(desk, facts, explain=act.ask in ("why", "why_not", "alternatives"))
 
 
 def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Go on with the shot that waited for its distance."""
-    facts = with_putt(desk.memory.shot, act.facts)
+    facts = with_putt(desk.memory.shot, _sloped(act.facts))
     if act.number is not None and facts.distance is None:
         facts = facts.model_copy(update={"distance": act.number})
     return _advise(desk, facts)
+
+
+def _sloped(facts: Facts) -> Facts:
+    """Return the facts with a grade, or a bare up or down, for the slope of the green."""
+    size = facts.elevation.size if facts.elevation else None
+    return facts if size is not None and size.unit not in ("%", "deg") else as_slope(facts)
 
 
 def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, Answer]:
@@ -135,8 +145,12 @@ def _question(
     if guessed:
         assumed.append("stimp")
     putt = facts.putt or Putt()
-    up, _ = grade_of(putt, q_distance, units)
-    right, _ = side_of(putt, q_distance, up, stimp)
+    up, guessed = grade_of(putt, q_distance, units)
+    if guessed:
+        assumed.append("grade")
+    right, guessed = side_of(putt, q_distance, up, stimp)
+    if guessed:
+        assumed.append("side")
     green = facts.green
     question = ChipQuestion(
         golfer=bag_of(desk.player.profile).golfer,
@@ -191,6 +205,7 @@ def _advice(
     units: Units,
 ) -> ChipAdvice:
     picks = tuple(_pick(choice, units) for choice in found.choices)
+    aim = _aim(question, found)
     best = picks[0]
     putting = best.how == "putter"
     other = next((p for p in picks if (p.how == "putter") != putting), None)
@@ -203,8 +218,35 @@ def _advice(
         more=picks[:6],
         green_from=measured(found.edge, "distance", units),
         over=question.over,
+        grade=_per_cent(question.up),
+        side=_per_cent(question.right),
+        breaks=(facts.putt or Putt()).break_to,
+        aim=None if aim is None else Measure(value=si(aim, "in"), unit="in"),
+        aim_far=None if aim is None else measured(aim, "putt", units),
         assumed=assumed,
     )
+
+
+def _per_cent(slope: Q | None) -> Measure:
+    return Measure(value=0.0 if slope is None else 100.0 * si(slope, "1"), unit="%")
+
+
+def _aim(question: ChipQuestion, found: ChipAnswer) -> Q | None:
+    """Return where to start it on a side slope: it breaks as a putt does that long as it rolls."""
+    up, right, stimp = question.up, question.right, question.stimp
+    if up is None or right is None or stimp is None or si(right, "%") == 0.0:
+        return None
+    best = found.choices[0]
+    rolls_m = si(best.run, "m")
+    if best.kind == "putter":
+        rolls_m = si(question.distance, "m") - si(found.edge, "m")
+    putt = PuttQuestion(
+        length=quantity(max(rolls_m, 0.5), "m"),
+        falls=(Fall(up, right),),
+        stimp=stimp,
+        short=question.golfer.short,
+    )
+    return plan_putt(putt).aim
 
 
 def _asked(facts: Facts, picks: tuple[ChipPick, ...]) -> ChipPick | None:

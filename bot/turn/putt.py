@@ -66,14 +66,14 @@ def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
     """Advise again after a change, or explain the last putt."""
     if act.ask in ("why", "why_not", "compare", "alternatives"):
         return desk, _explain(desk)
-    return _advise(desk, with_putt(desk.memory.shot, act.facts))
+    return _advise(desk, with_putt(desk.memory.shot, as_slope(act.facts)))
 
 
 def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     """Go on with the putt that waited for an answer."""
     asked = desk.memory.expecting
     about = None if asked is None else asked.about
-    facts = with_putt(desk.memory.shot, act.facts)
+    facts = with_putt(desk.memory.shot, as_slope(act.facts))
     putt = facts.putt or Putt()
     if about == "distance" and act.number is not None:
         putt = putt.model_copy(update={"length": act.number})
@@ -88,7 +88,6 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 
 def with_putt(old: Facts, new: Facts) -> Facts:
     """Return the facts of the same putt after a message that told some of it."""
-    new = as_slope(new)
     merged = memory.follow(old, new)
     if old.putt is None or new.putt is None:
         return merged

@@ -6,6 +6,7 @@ from bot.model.green import ChipAdvice, ChipPick, ChipRefusal, ChipRefused
 from bot.wording import numbers
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
+from bot.wording.putt import aim
 
 _VERBS = {
     "bump": "Bump", "chip": "Chip", "pitch": "Pitch", "flop": "Flop", "splash": "Splash",
@@ -57,11 +58,21 @@ def _spot(pick: ChipPick) -> str:
 def _second(answer: ChipAdvice) -> str:
     """Join what fits: the safe target, the chance, what was taken, what else was weighed."""
     line = ""
-    for part in (_chance(answer), _taken(answer), _deep(answer.best), _cost(answer)):
+    needful = (_chance(answer), _taken(answer))
+    if answer.aim is not None:
+        needful = (f"{_start(answer)} {_taken(answer)}".strip(), _chance(answer))
+    parts = (*needful, _deep(answer.best), _cost(answer))
+    for part in parts:
         longer = f"{line} {part}".strip()
         if part and len(longer) <= WIDTH:
             line = longer
     return line
+
+
+def _start(answer: ChipAdvice) -> str:
+    if answer.aim is None or answer.aim_far is None:
+        return ""
+    return f"{aim(answer.aim, answer.aim_far)}."
 
 
 def _deep(pick: ChipPick) -> str:
@@ -94,6 +105,10 @@ def _taken(answer: ChipAdvice) -> str:
         said.append(_LIES[answer.lie])
     if "edge" in answer.assumed:
         said.append(f"green from {numbers.whole(answer.green_from)}")
+    if "grade" in answer.assumed:
+        said.append(f"{numbers.grade(answer.grade)} {'up' if answer.grade.value > 0 else 'down'}")
+    if "side" in answer.assumed:
+        said.append(f"{numbers.grade(answer.side)} side")
     return f"Taking {', '.join(said)}." if said else ""
 
 

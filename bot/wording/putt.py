@@ -24,7 +24,7 @@ _FAR_FT, _FAR_M = 5.0, 1.5  # a firm one stopping further off than this is warne
 
 @word.register
 def _(answer: PuttAdvice, style: Style) -> Lines:
-    first = f"{_aim(answer)}. Hit it like {numbers.roll(answer.pace)}."
+    first = f"{aim(answer.aim, answer.aim_far)}. Hit it like {numbers.roll(answer.pace)}."
     return Lines((first, _second(answer)), buttons=("why", "holed", "missed"))
 
 
@@ -58,22 +58,27 @@ def _(answer: PuttWhy, style: Style) -> Lines:
     return Lines(tuple(lines))
 
 
-def _aim(answer: PuttAdvice) -> str:
-    inches = abs(answer.aim.value)
-    side = "right" if answer.aim.value > 0 else "left"
-    if inches < _MIDDLE * _RADIUS_IN:
+def aim(inches: Measure, far: Measure) -> str:
+    """Return a start line by what a player sees at the hole.
+
+    >>> aim(Measure(value=-5.5, unit="in"), Measure(value=-0.46, unit="ft"))
+    'Start two balls outside left'
+    """
+    size = abs(inches.value)
+    side = "right" if inches.value > 0 else "left"
+    if size < _MIDDLE * _RADIUS_IN:
         return "Straight at the middle"
-    if inches < 0.75 * _RADIUS_IN:
+    if size < 0.75 * _RADIUS_IN:
         return f"Start inside {side}"
-    if inches < _EDGE * _RADIUS_IN:
+    if size < _EDGE * _RADIUS_IN:
         return f"Start on the {side} edge"
-    outside = inches - _RADIUS_IN
+    outside = size - _RADIUS_IN
     if outside / BALL_IN < _BALLS:
         return f"Start {numbers.halves(outside / BALL_IN, 'ball')} outside {side}"
     if outside / HOLE_IN < _CUPS:
         return f"Start {numbers.halves(outside / HOLE_IN, 'cup')} outside {side}"
-    far = answer.aim_far.model_copy(update={"value": abs(answer.aim_far.value)})
-    return f"Start {numbers.roll(far)} {side} of the hole"
+    wide = far.model_copy(update={"value": abs(far.value)})
+    return f"Start {numbers.roll(wide)} {side} of the hole"
 
 
 def _breaks(answer: PuttAdvice) -> str:

@@ -245,6 +245,13 @@ def _on_from_front(b: Bundle, fields: dict[str, Any]) -> None:
     if front is not None:
         fields["front"], fields["reference"] = front, "pin"
         fields["distance"] = front.model_copy(update={"value": front.value + on.value})
+        return
+    pin = fields.get("distance")
+    yards = (
+        on.value / 3.0 if on.unit == "ft" and pin is not None and pin.unit != "ft" else on.value
+    )
+    if pin is not None and fields.get("reference") in (None, "pin") and yards < pin.value:
+        fields["front"] = pin.model_copy(update={"value": pin.value - yards})
 
 
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:

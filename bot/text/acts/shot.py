@@ -10,6 +10,7 @@ from bot.text.tokens import tokens
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
 _CHIP_YD = 40.0
+_NUMBERS = frozenset({"n.len", "n.ft", "n.bare", "n.det"})
 
 
 def raw_of(b: Bundle, text: str) -> list[Token]:
@@ -51,6 +52,28 @@ def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
         lie=("fringe",) if b.has("lie.fringe") else (),
         shape="straight" if told.straight else None,
     )
+
+
+def _chip_length(b: Bundle, told: Facts) -> Facts:
+    """Of a chip "25 yards uphill" tells the length, and that it is uphill."""
+    rise = told.elevation
+    if told.distance is not None or rise is None or rise.size is None or not b.has("swing"):
+        return told
+    if rise.size.unit not in ("yd", "m", "pace"):
+        return told
+    return told.model_copy(
+        update={"distance": rise.size, "elevation": rise.model_copy(update={"size": None})}
+    )
+
+
+def _with_break(told: Facts, raw: list[Token]) -> Facts:
+    """A short shot with the break of its green; "left to right" alone is no wind there."""
+    seen = putt([t for t in raw if t.name not in _NUMBERS]).putt
+    if seen.break_to is None:
+        return told
+    only = Putt(break_to=seen.break_to, break_size=seen.break_size, break_word=seen.break_word)
+    blows = told.wind is not None and told.wind.speed is not None
+    return told.model_copy(update={"putt": only, "wind": told.wind if blows else None})
 
 
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
@@ -126,14 +149,16 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
             return Shot(kind="putt", facts=told, player=player)
         if told.putt is not None:
             return FollowUp(facts=told, player=player)
-    told = _par_and_length(b, facts(b))
+    told = _chip_length(b, _par_and_length(b, facts(b)))
     odd = absurd(told)
     if odd is not None:
         return odd
     if told.distance is not None and b.has("ask.correct"):
         return FollowUp(ask="correct", facts=told, player=player)
     if told.distance is not None or (told.hole is not None and told.hole.length is not None):
-        return Shot(kind=shot_kind(b, told), facts=told, player=player)
+        kind = shot_kind(b, told)
+        told = _with_break(told, raw) if kind == "chip" else told
+        return Shot(kind=kind, facts=told, player=player)
     return lean(b, told, player)
 
 

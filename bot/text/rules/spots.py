@@ -201,6 +201,7 @@ AIR: tuple[Rule, ...] = (
     rule("green.stimp", "ground.stimp (join.at|join.of|join.to|join.was)* {n:n.bare|n.det}", _plain("got.stimp")),
     rule("green.num_stimp", "{n:n.bare|n.det} (join.on)* ground.stimp", _plain("got.stimp")),
     rule("green.depth", "{n:n.len|n.bare} ground.deep|{k:n.len} place.green|place.green {j:n.len|n.bare} ground.deep", lambda m: ("got.depth", m.value("n") or m.value("k") or m.value("j"))),
+    rule("green.ahead", "{n:n.len|n.ft|n.bare} join.of place.green", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 60 else None),
     rule("green.width", "{n:n.len|n.bare} ground.wide", _plain("got.width")),
 )  # fmt: skip
 

@@ -77,6 +77,28 @@ def test_a_club_asked_about_is_weighed_against_the_best() -> None:
     assert lob.asked.expected > lob.best.expected
 
 
+def test_a_green_that_breaks_moves_the_start_to_the_high_side() -> None:
+    def told(side):
+        slope = Measure(value=2, unit="%")
+        putt = read.Putt(break_to=side, break_size=slope)
+        return advice(bench(), shot("fairway", distance=yd(20), front=yd(8), putt=putt))
+
+    left, right = told("left"), told("right")
+    assert left.aim is not None
+    assert right.aim is not None
+    assert left.aim.value > 0
+    assert left.aim.value == -right.aim.value
+    assert left.best == right.best
+
+
+def test_a_told_slope_of_the_green_changes_landing() -> None:
+    level = advice(bench(), shot("fairway", distance=yd(25), front=yd(5), swing="chip"))
+    rise = read.Elevation(size=Measure(value=2, unit="%"), direction=-1)
+    down = advice(bench(), shot("fairway", distance=yd(25), front=yd(5), elevation=rise))
+    assert down.grade.value == pytest.approx(-2, abs=0.01)
+    assert down.best.carry.value < level.best.carry.value + 0.5
+
+
 def test_what_was_not_told_is_said() -> None:
     b = bench()
     found = advice(b, shot(distance=yd(18)))
