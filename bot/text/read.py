@@ -14,6 +14,7 @@ from bot.model.reading import (
     Score,
     Shot,
     Span,
+    Wind,
 )
 from bot.text.acts import profile as profiles
 from bot.text.acts import result as results
@@ -30,6 +31,14 @@ from bot.text.rules import CASCADE
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
+_NUMERIC = frozenset({
+    "distance", "confirm_distance", "confirm_wind", "handicap", "club_carry", "clubs",
+    "swing_speed", "score", "slope", "result", "units", "height_or_wind", "reach_or_carry",
+})  # fmt: skip
+_AROUND_A_SIDE = frozenset({"side", "punct", "talk", "join"})
+_BLOWS = {
+    "side.left": 270.0, "side.right": 90.0, "height.down": 180.0, "wind.behind": 180.0,
+}  # fmt: skip
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
     r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b"
@@ -178,19 +187,33 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
     if b.has("talk.skip"):
         return Answered(unknown=True)
     if b.has("talk.yes"):
-        return Answered(yes=True)
+        return Answered(yes=True, facts=facts(b))
     if b.has("talk.nope", "join.not") and len(b.tokens) == 1:
         return Answered(yes=False)
     if expecting.about == "round_kind":
         return talk.kind_of_round(b)
-    number = b.first("n")
     told = facts(b)
-    if number is not None and len(b.tokens) == 1 and hasattr(number.value, "measure"):
+    if expecting.about in ("wind_dir", "wind_side"):
+        from_deg = _blows_from(b)
+        if from_deg is not None:
+            return Answered(facts=Facts(wind=Wind(from_deg=from_deg)))
+    number = b.first("n")
+    numeric = expecting.about in _NUMERIC and len(b.tokens) == 1
+    if number is not None and numeric and hasattr(number.value, "measure"):
         return Answered(number=number.value.measure(), facts=told)
     side = b.first("side")
-    if side is not None and len(b.tokens) <= 3:
+    if side is not None and all(t.name.split(".")[0] in _AROUND_A_SIDE for t in b.tokens):
         return Answered(words=side.name.split(".")[1], facts=told)
     return None
+
+
+def _blows_from(b: Bundle) -> float | None:
+    """Where a word or two say the wind comes from, asked for that."""
+    found = [_BLOWS[t.name] for t in b.tokens if t.name in _BLOWS]
+    rest = [
+        t for t in b.tokens if t.name not in _BLOWS and not t.name.startswith(("punct", "join"))
+    ]
+    return found[0] if len(found) == 1 and not rest else None
 
 
 def _open(

@@ -105,6 +105,11 @@ def _act(act: read.Act, units: Units, before: read.Facts | None) -> dict[str, An
         case read.Nonsense():
             ask = {"distance": "confirm_distance", "wind": "confirm_wind"}.get(act.why)
             return {"reject": True, **_given(ask=ask)}
+        case read.Answered() if before is not None and before != read.Facts():
+            told = act.facts
+            if act.number is not None and before.distance is None and told.distance is None:
+                told = told.model_copy(update={"distance": act.number})
+            return _asked(read.FollowUp(facts=told), units, before)
         case _:
             return {}
 
@@ -119,12 +124,13 @@ def _asked(
     if before is None:
         full = told
     elif isinstance(act, read.FollowUp):
-        full = flat(follow(before, act.facts, act.not_side), units)
+        correct = act.ask == "correct"
+        full = flat(follow(before, act.facts, act.not_side, correct=correct), units)
     else:
         full = flat(moved_on(before, act.facts), units)
     carried = [k for k in full if k not in told and k not in ONCE]
     out.update({k: full[k] for k in carried})
-    if isinstance(act, read.FollowUp) and act.not_side is not None:
+    if isinstance(act, read.FollowUp) and act.not_side is not None and "hazards" not in told:
         turned = "hazards" if "hazards" in carried else "wind_from"
         carried = [k for k in carried if k != turned]
     if carried:

@@ -50,13 +50,29 @@ def talked_of(memory: Memory, at: datetime) -> Facts | None:
     return memory.asked_for or memory.shot
 
 
-def follow(old: Facts, new: Facts, not_side: Side | None = None) -> Facts:
+def follow(
+    old: Facts, new: Facts, not_side: Side | None = None, *, correct: bool = False
+) -> Facts:
     """Return the facts of the same shot after a message that changed some of them.
 
     `not_side` is a side taken back ("right, not left"): trouble told there is on the other.
+    Trouble told later stands beside what was told before; where `correct`, it replaces trouble
+    of its kind.
     """
     if not_side is not None:
-        old = _other_side(old, not_side)
+        turned = _other_side(old, not_side)
+        if turned.hazards != old.hazards:
+            new = new.model_copy(update={"hazards": ()})
+        old = turned
+    if new.hazards:
+        kinds = {h.kind for h in new.hazards}
+        places = {(h.kind, h.side) for h in new.hazards}
+        kept_hazards = tuple(
+            h
+            for h in old.hazards
+            if (h.kind not in kinds if correct else (h.kind, h.side) not in places)
+        )
+        new = new.model_copy(update={"hazards": (*kept_hazards, *new.hazards)})
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
 

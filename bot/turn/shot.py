@@ -37,7 +37,9 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
         return desk, CannotYet(reason="nothing_to_follow")
     if act.ask == "why":
         return desk, _explained(desk)
-    facts = remembered.follow(desk.memory.shot, act.facts, act.not_side)
+    facts = remembered.follow(
+        desk.memory.shot, act.facts, act.not_side, correct=act.ask == "correct"
+    )
     kind = desk.memory.shot_kind
     return _advise(desk, facts, act.facts, kind, reading, ask=_ASKS.get(act.ask, ""))
 

@@ -27,7 +27,9 @@ def talked(earlier: list[str]) -> Facts | None:
     for text in earlier:
         for act in read(text).acts:
             if isinstance(act, FollowUp):
-                before = follow(before or Facts(), act.facts, act.not_side)
+                before = follow(
+                    before or Facts(), act.facts, act.not_side, correct=act.ask == "correct"
+                )
             elif isinstance(act, Shot):
                 before = moved_on(before or Facts(), act.facts)
     return before

@@ -148,7 +148,7 @@ class _Phrase:
 
     def _habit(self, token: Token, rest: list[Token]) -> Profile | None:
         family, _, word = token.name.partition(".")
-        missing = "miss.word" in self.names
+        missing = bool(self.names & {"miss.word", "miss.lose", "miss.tend"})
         if token.name == "miss.both":
             return Profile(intent="set_miss", miss="both")
         if family == "side" and word in ("left", "right", "both"):

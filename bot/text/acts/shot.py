@@ -2,10 +2,11 @@
 
 from typing import Literal
 
-from bot.model.reading import Facts, FollowUp, Green, Nonsense, Putt, Shot
+from bot.model.reading import Facts, FollowUp, Green, Hazard, Nonsense, Putt, Shot, Side
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green
 from bot.text.acts.putt import putt
 from bot.text.patterns import Token
+from bot.text.rules.trouble import KIND
 from bot.text.tokens import tokens
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
@@ -162,10 +163,22 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     return lean(b, told, player)
 
 
+def _swapped(b: Bundle, told: Facts) -> Facts:
+    """The trouble named beside "right, not left", on the right side of the two."""
+    wrong = b.value("got.swap")
+    kinds = [KIND[t.name.split(".")[1]] for t in b.every("hazard") if t.name.split(".")[1] in KIND]
+    if wrong is None or not kinds or told.hazards:
+        return told
+    side: Side = "left" if wrong == "right" else "right"
+    return told.model_copy(update={"hazards": tuple(Hazard(kind=k, side=side) for k in kinds)})
+
+
 def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
     if b.has("ask.correct", "got.swap"):
-        return FollowUp(ask="correct", facts=told, not_side=b.value("got.swap"), player=player)
+        return FollowUp(
+            ask="correct", facts=_swapped(b, told), not_side=b.value("got.swap"), player=player
+        )
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club or told.club_excluded
         told = told.model_copy(update={"club": club, "club_excluded": None})
