@@ -19,7 +19,7 @@ from bot.text.explain import explain as text_page
 from bot.transports import console, pipe
 
 SERVICE = {"telegram": 1, "doctor": 1, "health": 1, "backup": 2, "restore": 2}  # and their words
-COMMANDS = ("pipe", "schema", "read TEXT", "flight", "course FILE", *SERVICE)
+COMMANDS = ("pipe", "schema", "read TEXT", "flight", "course FILE", "sheet FILE", *SERVICE)
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
@@ -32,6 +32,7 @@ caddie doctor               check settings, store, permissions and the platform
 caddie backup FILE          copy the store, in use or not, and check the copy
 caddie restore FILE         put a copy in the store's place; the service must not run
 caddie health               say whether the running service is well; exit code 1 where not
+caddie sheet FILE           write the plan as a page to print; ask for "plan the round" first
 caddie course FILE          keep a course: a course file or a GeoJSON map extract
 """
 
@@ -75,6 +76,8 @@ def _run(args: argparse.Namespace, store: Store) -> int:
         return 0
     if args.words[:1] == ["course"] and len(args.words) == 2:
         return _keep_course(store, Path(args.words[1]), args)
+    if args.words[:1] == ["sheet"] and len(args.words) == 2:
+        return _write_sheet(store, Path(args.words[1]))
     compose = app.compose_local()
     explain = app.explain if args.explain else None
     if args.words:
@@ -134,6 +137,20 @@ def _keep_course(store: Store, path: Path, args: argparse.Namespace) -> int:
     for problem in problems:
         print(f"{path}: {problem}")
     print(f"{path}: kept")
+    return 0
+
+
+def _write_sheet(store: Store, path: Path) -> int:
+    page = app.sheet(store)
+    if page is None:
+        print('caddie: no plan yet; send "plan the round" first', file=sys.stderr)
+        return 2
+    try:
+        path.write_text(page, "utf-8")
+    except OSError as error:
+        print(f"caddie: {path}: {error.strerror}", file=sys.stderr)
+        return 2
+    print(f"{path}: written")
     return 0
 
 

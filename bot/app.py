@@ -14,7 +14,9 @@ import platformdirs
 
 from bot.conversation import Conversation
 from bot.courses import Problem, read_course, read_extract
+from bot.courses.layout import course_key
 from bot.model.message import Handled, Message, Reply
+from bot.model.plan import Plan
 from bot.model.state import Course, Document, Player, Trip
 from bot.settings import Settings, read_secret, read_token
 from bot.storage.backup import backup, restore
@@ -24,7 +26,9 @@ from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
 from bot.turn.desk import key_of
 from bot.turn.flight import flight_page
+from bot.wording.base import Style
 from bot.wording.flight import flight_lines
+from bot.wording.sheet import sheet_html
 
 if TYPE_CHECKING:
     from bot.transports.telegram.doctor import Finding
@@ -108,6 +112,21 @@ def add_course(store: Store, path: Path, *, tee: str, name: str) -> tuple[Proble
         )
     )
     return problems
+
+
+def sheet(store: Store) -> str | None:
+    """Return the kept plan of the player at this terminal as a page, or None."""
+    kept = store.load([key_of(Trip, (ME,)), key_of(Player, (ME,))])
+    if key_of(Trip, (ME,)) not in kept:
+        return None
+    trip = Trip.model_validate_json(kept[key_of(Trip, (ME,))].body)
+    key = key_of(Plan, (ME, ME, course_key(trip.course or "", trip.tee or "")))
+    found = store.load([key]).get(key)
+    if found is None:
+        return None
+    body = kept.get(key_of(Player, (ME,)))
+    units = None if body is None else Player.model_validate_json(body.body).units
+    return sheet_html(Plan.model_validate_json(found.body), Style(units=units or "imperial"))
 
 
 def conversation(store: Store) -> Conversation:

@@ -1,6 +1,7 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
 from engine.api.chip import ChipAnswer, ChipChoice, ChipLieName, ChipQuestion, plan_chip
+from engine.api.clubs_today import ClubCarries, clubs_today, suited_length
 from engine.api.conditions import (
     AirFacts,
     LieFacts,
@@ -71,6 +72,7 @@ __all__ = [
     "ChipLieName",
     "ChipQuestion",
     "Club",
+    "ClubCarries",
     "ClubFacts",
     "ConditionPlan",
     "Fall",
@@ -121,6 +123,7 @@ __all__ = [
     "bag_flights",
     "choose",
     "club_family",
+    "clubs_today",
     "course_handicap",
     "expected_strokes",
     "felt_cold",
@@ -146,6 +149,7 @@ __all__ = [
     "steepest_grade",
     "strokes_lost",
     "strokes_received",
+    "suited_length",
     "too_far",
     "turned_wind",
     "value_of_knowing",

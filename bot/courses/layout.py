@@ -16,16 +16,13 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, ValidationError, ValidationInfo
 
 from bot.courses.check import Problem, check, yards
+from bot.courses.compass import bearing_of
 from bot.model.base import Frozen
 from bot.model.ground import Ground, GroundKind, HoleMap
 from bot.model.measure import Measure
 from bot.model.reading import Green, Hazard, HazardKind, HazardSide, Hole, Side
 from bot.model.state import Course, HoleNote
 
-COMPASS = (
-    "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW",
-    "NNW",
-)  # fmt: skip
 _YARD_M = 0.9144  # exactly, international yard and pound agreement of 1959
 
 
@@ -53,10 +50,11 @@ def _length(value: Any, info: ValidationInfo) -> Measure:
 
 def _bearing(value: Any) -> float:
     if isinstance(value, str):
-        if value.upper() not in COMPASS:
+        bearing = bearing_of(value)
+        if bearing is None:
             msg = f"{value!r} is no bearing; write degrees or a compass point such as 'NE'"
             raise ValueError(msg)
-        return COMPASS.index(value.upper()) * 22.5
+        return bearing
     return float(value)
 
 

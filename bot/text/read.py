@@ -24,6 +24,7 @@ from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
 from bot.text.acts.bundle import Bundle, facts
 from bot.text.acts.company import company
+from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
@@ -154,6 +155,9 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     first = talk.hostile(b, facts(b), text) or talk.early(b)
     if first is not None:
         return first
+    of_course = notes(b, text)
+    if of_course is not None:
+        return of_course
     who_plays = company(text)
     if who_plays is not None:
         return who_plays

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.courses.layout import COMPASS
+from bot.courses.compass import bearing_of
 from bot.model.reading import Facts
 from bot.turn.card import hole_facts
 from bot.turn.desk import Desk
@@ -17,12 +17,13 @@ def faced(facts: Facts, desk: Desk, *, tee: bool) -> Facts:
     come back as they are, and the direction is asked for.
     """
     wind = facts.wind or desk.trip.day.wind
-    if wind is None or wind.compass not in COMPASS or wind.from_deg is not None:
+    if wind is None or wind.compass is None or wind.from_deg is not None:
         return facts
+    comes_from = bearing_of(wind.compass)
     bearing_deg = _line_deg(facts, desk, tee=tee)
-    if bearing_deg is None:
+    if bearing_deg is None or comes_from is None:
         return facts
-    told = quantity(COMPASS.index(wind.compass) * 22.5, "deg")
+    told = quantity(comes_from, "deg")
     turned = turned_wind(wind_bearing=told, hole_bearing=quantity(bearing_deg, "deg"))
     return facts.model_copy(
         update={"wind": wind.model_copy(update={"from_deg": si(turned, "deg")})}

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from bot.model.answer import Answer
+from bot.model.answer import Answer, CannotYet
 from bot.model.company import DayKept
 from bot.model.reading import Act, Day, Facts, FollowUp, Green, Shot, Wind
 from bot.model.state import DayFacts
 from bot.turn.desk import Desk
+from bot.turn.metar import read_metar
 
 LASTS = timedelta(hours=12)  # common practice, no source: nobody plays longer
 _OF_A_DAY = frozenset({"wind", "air", "green"})
@@ -32,6 +33,11 @@ def meant(desk: Desk, act: Act) -> Act:
 
 def take(desk: Desk, act: Day) -> tuple[Desk, Answer]:
     """Keep what was told of the day."""
+    if act.metar is not None:
+        report = read_metar(act.metar, desk.now)
+        if report is None:
+            return desk, CannotYet(reason="no_metar")
+        act = act.model_copy(update={"wind": report.wind, "air": report.air})
     desk = _kept(desk, act.wind, act.air, act.green, act.turf, act.metar)
     body = act.model_dump(mode="json", exclude_defaults=True)
     desk = desk.log("day", body)

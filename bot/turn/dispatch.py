@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
-from bot.model.card import RoundBegun
+from bot.model.card import OnHole, RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.turn import (
     chip,
+    course,
     day,
     erase,
     group,
     implied,
     learning,
+    plan,
     point,
     privacy,
     profile,
@@ -125,6 +127,10 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return day.take(desk, act)
         case read.Round(intent="join" | "leave" | "invite"):
             return group.take(desk, act, reading)
+        case read.Round(intent="set_course" | "set_tee"):
+            return course.take_name(desk, act)
+        case read.Round(intent="set_hole" | "next_hole"):
+            return _with_plan(*round.take(desk, act, reading))
         case read.Round():
             return learning.after_round(*_go_on(*round.take(desk, act, reading), reading))
         case read.Result():
@@ -141,12 +147,23 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return learning.take(desk, act)
         case read.Review() if act.intent in ("review", "part"):
             return review.take(desk, act)
+        case read.CourseNote(intent="plan_hole" | "plan_round" | "sheet"):
+            return plan.take(desk, act)
+        case read.CourseNote():
+            return course.take(desk, act)
         case read.Talk():
             return _talk(desk, act)
         case read.Nonsense():
             return desk, talk.refuse(act)
         case _:
             return desk, CannotYet(reason="act", said=act.act)
+
+
+def _with_plan(desk: Desk, answer: Answer) -> tuple[Desk, Answer]:
+    """Give the plan of the hole that is played now, if there is one to show here."""
+    if not isinstance(answer, OnHole):
+        return desk, answer
+    return desk, plan.of_hole(desk, answer.hole) or answer
 
 
 def _first_told(desk: Desk, act: read.FollowUp) -> bool:

@@ -18,6 +18,7 @@ from bot.model.measure import Measure
 from bot.model.result import ResultDoubted
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
+from bot.turn import plan
 from bot.turn.card import binds, course_here, running
 from bot.turn.desk import Desk
 
@@ -48,6 +49,10 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
         desk = _freeze(desk, stroke=isinstance(act, read.Result | read.Score))
     if bound and isinstance(act, read.Answered) and desk.player.setup and not _of_round(desk):
         return desk, CannotYet(reason="chart_closed")
+    if bound and isinstance(act, read.CourseNote) and act.intent in ("plan_hole", "sheet"):
+        frozen = plan.kept(desk, act)
+        if frozen is not None:
+            return desk, frozen
     if asks_advice(desk, act):
         if bound:
             return _withhold(desk, act)

@@ -92,7 +92,7 @@ def setting_of(
         height = height * height_feel
     air = air_facts(facts, day, units)
     lie = lie_facts(facts)
-    troubles = [t for h in facts.hazards for t in _troubles(h, units)]
+    told = [t for h in facts.hazards for t in troubles(h, units)]
     green = facts.green
     hole = facts.hole
     across, along = _pin(facts)
@@ -105,7 +105,7 @@ def setting_of(
         pin_along=along,
         tee=tee,
         lie=lie,
-        trouble=tuple(troubles),
+        trouble=tuple(told),
         fairway=None if hole is None else _q(hole.fairway_width, units),
         bend=0 if hole is None or hole.dogleg is None else (1 if hole.dogleg == "right" else -1),
         bend_at=None if hole is None else _q(hole.dogleg_at, units),
@@ -118,7 +118,7 @@ def setting_of(
         blocked=bool({"trees", "blocked"} & set(facts.lie)),
         protect=protect,
     )
-    return Setting(shot, lie, wind, air, {t.name: t.side for t in troubles})
+    return Setting(shot, lie, wind, air, {t.name: t.side for t in told})
 
 
 def plays_question(setting: Setting, golfer: Golfer) -> PlaysAsQuestion:
@@ -198,7 +198,7 @@ def height_of(facts: Facts, units: Units) -> Q | None:
     return quantity_of(raised.direction * settled.value, settled.unit)
 
 
-def _troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
+def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
     """Return the engine's trouble for one told; a path is none."""
     kind = _KINDS.get(hazard.kind)
     if kind is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bot.model.answer import Answer, CannotYet, Noted
 from bot.model.entry import Entry
 from bot.model.state import Played
-from bot.turn import versions
+from bot.turn import course, versions
 from bot.turn.desk import Desk
 
 LOOK_BACK = 20  # entries of this player looked through for one that can be taken back
@@ -17,7 +17,7 @@ def take(desk: Desk) -> tuple[Desk, Answer]:
         (
             e
             for e in desk.shelf.entries(
-                player=desk.who, kinds=("result", "score", "profile"), newest_first=True,
+                player=desk.who, kinds=("result", "score", "profile", "note"), newest_first=True,
                 limit=LOOK_BACK,
             )
             if e.body.get("why") != "undo"
@@ -26,6 +26,8 @@ def take(desk: Desk) -> tuple[Desk, Answer]:
     )  # fmt: skip
     if entry is None:
         return desk, CannotYet(reason="nothing_to_undo")
+    if entry.kind == "note":
+        return course.undo(desk) or (desk, CannotYet(reason="nothing_to_undo"))
     if entry.kind == "profile":
         return versions.take_back(desk) or (desk, CannotYet(reason="nothing_to_undo"))
     desk = desk.log("undo", {"why": "asked"}, undoes=entry.id)

@@ -152,6 +152,15 @@ def factor(value: float) -> str:
     return f"{value:.1f}"
 
 
+def hundreds(value: float) -> str:
+    """Return the length of a course to the hundred.
+
+    >>> hundreds(6401.0)
+    '6400'
+    """
+    return f"{round(value / 100.0) * 100}"
+
+
 def whole(measure: Measure) -> int:
     """Return the number a caddie would say."""
     return round(measure.value)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.model.answer import Ask, Broken, CannotYet, Noted, Say, Silence
-from bot.wording.base import Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, word
 
 EXAMPLE = "160, into 18, up 8 ft, water right"
 
@@ -58,6 +58,31 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "out_of_range": (
         "That is outside what I can work out. Check the number and",
         "send it again.",
+    ),
+    "no_metar": (
+        "That weather report cannot be read. Send it whole, or in words:",
+        '"wind SW 12 mph, 14C"',
+    ),
+    "no_course": (
+        "Which course? Send: course NAME, white tees. Then notes, such as",
+        '"note hole 4 par 5 532 index 7, water right 210 to 260"',
+    ),
+    "which_hole": ("Which hole? Send its number first, such as", '"note hole 4 par 5 532"'),
+    "no_note": (
+        "No notes of that hole yet. Send them like",
+        '"note hole 4 par 5 532 index 7, water right 210 to 260"',
+    ),
+    "no_length": (
+        "No length of that hole yet, so no plan. Send it like",
+        '"note hole 4 par 5 532"',
+    ),
+    "plan_needs_bag": (
+        "A plan needs your game. Send your handicap and a few carries,",
+        '"handicap 14, driver 230, 7i 150, PW 115"',
+    ),
+    "note_changed_since": (
+        "Somebody changed those notes after you did; they stay.",
+        "Send what should be different.",
     ),
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
@@ -121,6 +146,9 @@ def _(answer: CannotYet, style: Style) -> Lines:
     if answer.reason == "no_flight":
         what = f"The {answer.said} as kept cannot be flown."
         return Lines((what, "Send that club again, such as 7 iron 150."))
+    if answer.reason == "bad_note":
+        what = f"Hole {answer.value:.0f}: {answer.said}."
+        return Lines((what[:WIDTH], "Nothing was changed. Send it again."))
     return Lines(_CANNOT[answer.reason])
 
 
@@ -131,9 +159,14 @@ def _(answer: Ask, style: Style) -> Lines:
     return Lines(lines, buttons=QUICK.get(about, ()))
 
 
+_DONE = {"undone": "Taken back", "goes_on": "Play on", "deleted": "Deleted"}
+
+
 @word.register
 def _(answer: Noted, style: Style) -> Lines:
-    done = {"undone": "Taken back", "goes_on": "Play on"}.get(answer.what, "Noted")
+    done = {"undone": "Taken back", "goes_on": "Play on", "deleted": "Deleted"}.get(
+        answer.what, "Noted"
+    )
     return Lines((f"{done}{': ' + answer.detail if answer.detail else ''}.",))
 
 
