@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.pattern import Lie
-from engine.core.shapes import Area, Bend, Oval, Shape, green_before_pin
+from engine.core.shapes import Area, Band, Bend, Oval, Shape, Strip, green_before_pin
 from engine.core.strokes import DISTANCE_M, DROP, LIES, MOST, StrokeTable
 from engine.core.surround import (
     FAIRWAY_EDGE_M,
@@ -27,13 +27,13 @@ Kind = Literal["out", "penalty", "sand", "trees", "heavy"]
 ORDER: tuple[Kind, ...] = ("out", "penalty", "trees", "sand", "heavy")
 STOPS: frozenset[Kind] = frozenset({"penalty", "sand"})  # a rolling ball ends in these
 ROLLS_MOST = 100  # rows, more than any roll
-HALF_COVER = 0.5
+HALF_COVER, SOME_COVER = 0.5, 0.02
 QUIET = 0.4  # judgement: wildness of a side when trouble is named on the other only
 RELIEF_M = 2.3  # two club-lengths (Rules of Golf 17.1d)
 
-ROWS = 150
-ANGLES = 256
-FAN_RAD = math.radians(96.0)  # the grid looks this far to either side
+ROWS = 144
+ANGLES = 216
+FAN_RAD = math.radians(81.0)  # the grid looks this far to either side
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,7 +232,7 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
         weight = free * cover
         free = free * (1.0 - cover)
         parts[trouble.name] = parts.get(trouble.name, 0.0) + weight
-        if trouble.kind in STOPS and not getattr(trouble.shape, "guess_m", 0.0):
+        if trouble.kind in STOPS and _holds(trouble.shape):
             held += weight
         if trouble.kind == "out":
             out += weight
@@ -251,10 +251,12 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
         by_row[row] += weight
         parts[name if name in ("fairway", "rough") else f"unnamed {name}"] = weight
 
-    slot, part = _slots(DISTANCE_M, to_pin)
-    priced = [Priced(-1, parts["green"], *_slots(table.putt_distance_m, to_pin))]
+    slot, part = _slots(to_pin)
+    priced = [
+        Priced(-1, parts["green"], *_putt_slots(table.putt_distance_m, to_pin, parts["green"]))
+    ]
     priced += [Priced(row, weight, slot, part) for row, weight in by_row.items()]
-    priced += [Priced(DROP, weight, *_slots(DISTANCE_M, entry)) for weight, entry in dropped]
+    priced += [Priced(DROP, weight, *_slots(entry)) for weight, entry in dropped]
     strokes = np.zeros_like(x)
     for p in priced:
         value = table.putts if p.row < 0 else table.strokes[p.row]
@@ -267,12 +269,33 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     )  # fmt: skip
 
 
-def _slots(nodes_m: F64, distance_m: F64) -> tuple[npt.NDArray[np.intp], F64]:
-    """Return between which two nodes distances lie, and how far past the first (0 to 1)."""
-    slot = np.clip(np.searchsorted(nodes_m, distance_m.ravel()) - 1, 0, len(nodes_m) - 2)
-    slot = slot.reshape(distance_m.shape)
-    part = (distance_m - nodes_m[slot]) / (nodes_m[slot + 1] - nodes_m[slot])
+def _slots(distance_m: F64) -> tuple[npt.NDArray[np.intp], F64]:
+    """Return between which two of the table's distances points lie, and how far past the first."""
+    # The table's distances are whole metres, so a whole metre lies in one slot.
+    slot = _SLOT[np.minimum(distance_m, float(len(_SLOT) - 1)).astype(np.intp)]
+    part = (distance_m - DISTANCE_M[slot]) / (DISTANCE_M[slot + 1] - DISTANCE_M[slot])
     return slot, np.clip(part, 0.0, 1.0)
+
+
+def _putt_slots(
+    nodes_m: F64, distance_m: F64, green: F64
+) -> tuple[npt.NDArray[np.intp], F64]:  # fmt: skip
+    """Return the same for putts, where there is green."""
+    slot, part = np.zeros(green.shape, dtype=np.intp), np.zeros_like(green)
+    on = green > 0.0
+    there = distance_m[on]
+    at = np.clip(np.searchsorted(nodes_m, there) - 1, 0, len(nodes_m) - 2)
+    slot[on] = at
+    past = (there - nodes_m[at]) / (nodes_m[at + 1] - nodes_m[at])
+    part[on] = np.clip(past, 0.0, 1.0)
+    return slot, part
+
+
+_SLOT = np.clip(
+    np.searchsorted(DISTANCE_M, np.arange(DISTANCE_M[-1] + 1.0), side="right") - 1,
+    0,
+    len(DISTANCE_M) - 2,
+)
 
 
 def _between(values: F64, slot: npt.NDArray[np.intp], part: F64) -> F64:
@@ -311,9 +334,21 @@ def _entry_row(cover: F64) -> npt.NDArray[np.intp]:
     return np.asarray(np.where(inside, np.maximum(last - 1, 0), rows), dtype=np.intp)
 
 
+def _holds(shape: Shape) -> bool:
+    """Whether a ball may roll across a shape and out again, so that it matters where it stops.
+
+    One that rolls over the edge of ground without an end on its side stays in it anyway.
+    """
+    if isinstance(shape, Strip):
+        return not shape.guess_m and math.isfinite(min(shape.wide_m, shape.to_m))
+    return not (isinstance(shape, Band) and bool(shape.guess_m))
+
+
 def _stop_of(held: F64) -> Stop | None:
     """Return what stops rolling balls, from the cover of all trouble that does."""
     inside = held > HALF_COVER
+    # Of balls that land across a far edge, those still in it stay: hold the whole cell.
+    inside[1:] |= (held[1:] > SOME_COVER) & (held[:-1] > held[1:])
     if not inside.any():
         return None
     first = np.where(inside, np.arange(ROWS)[:, None], ROWS + ROLLS_MOST)

@@ -36,12 +36,12 @@ def _along_ray(shape, a, r):
     return shape.cover(r * np.cos(a), r * np.sin(a), HARD_M) > 0.5
 
 
-def _first_inside(shape, a, lo, hi, steps=120):
-    """Return the first distance in [lo, hi] along each ray that is inside, or inf."""
+def _first_inside(shape, green, a, lo, hi, steps=120):
+    """Return the first distance in [lo, hi] along each ray in the shape but no green, or inf."""
     found = np.full(len(a), np.inf)
     for t in np.linspace(0.0, 1.0, steps):
         r = lo + t * (hi - lo)
-        hit = _along_ray(shape, a, r) & ~np.isfinite(found)
+        hit = _along_ray(shape, a, r) & ~_along_ray(green, a, r) & ~np.isfinite(found)
         found[hit] = r[hit]
     return found
 
@@ -69,7 +69,7 @@ def simulate(
     end = r + roll
     for t in scene.trouble:
         if t.kind in STOPS and not getattr(t.shape, "guess_m", 0.0):
-            end = np.minimum(end, _first_inside(t.shape, a, r, end))
+            end = np.minimum(end, _first_inside(t.shape, scene.green, a, r, end))
     x, y = end * np.cos(a), end * np.sin(a)
     to_pin = np.hypot(x - scene.pin_m[0], y - scene.pin_m[1])
     free = 1.0 - (scene.green.cover(x, y, HARD_M) > 0.5)

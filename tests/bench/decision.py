@@ -1,0 +1,237 @@
+"""Does the choice of club and aim reach its accuracy and its speed?
+
+Run ``python -m tests.bench.decision`` from the top of the project; about 50 s. With
+``--samples N`` each simulated action takes N samples (default 150,000; 4,000,000 takes
+about twenty minutes). Times are of this process alone, on one thread.
+"""
+
+from __future__ import annotations
+
+import math
+import sys
+import time
+
+import numpy as np
+
+from engine import PlayerFacts, ShotFacts, choose, quantity, solve_player, start_bag
+from engine.api.standard import physics
+from engine.core.choice import Decider
+from engine.core.flown import fly_bag
+from engine.core.lie import Lie
+from engine.core.scene import Scene, Trouble
+from engine.core.shapes import Oval, Strip
+from tests.bench._table import Row, finish
+from tests.support.brute import simulate
+from tests.support.golfers import bogey, plain_pattern, scratch, solved, tour
+from tests.support.scenes import approach, bunker, out, stream, tee_shot, trees, water
+from tests.support.tables import load_table
+
+YD = 0.9144
+SCENES = {
+    "plain 150": approach(150),
+    "water right": approach(150, water(1, 14)),
+    "water guessed": approach(165, water(1, 12, guess=6, start=110, end=190)),
+    "out right": approach(150, out(1, 22)),
+    "two bunkers": approach(140, bunker(130, -13), bunker(140, 16)),
+    "stream short": approach(150, stream(115, 130)),
+    "tucked": approach(170, water(-1, 18), pin_side=-7),
+    "both sides": approach(160, water(1, 18), trees(-1, 20)),
+    "tee out": tee_shot(400, out(1, 25), trees(-1, 30)),
+    "tee bunker": tee_shot(400, bunker(185, -18), water(1, 30, start=150, end=230)),
+    "dogleg": tee_shot(415, trees(1, 20), turn_deg=35),
+    "wedge": approach(85, bunker(63, 4)),
+}
+
+
+def main(argv: list[str]) -> int:
+    """Measure, print and return the exit code."""
+    samples = int(argv[argv.index("--samples") + 1]) if "--samples" in argv else 150_000
+    rows = [*agreement(samples), regret(), mirrors(), *professional(), *rated(), *published()]
+    return finish("Choice of club and aim", [*rows, *speed()], argv)
+
+
+def pattern_for(player, scene: Scene):
+    """Return the plain swings that do not end far past the pin, as a choice looks at them."""
+    _, pattern = plain_pattern(player, lie=scene.lie)
+    total = pattern.reach_m[:, 0] + pattern.run_m
+    near = np.flatnonzero(total <= math.hypot(*scene.pin_m) + 45.0)
+    return pattern.taken(near)
+
+
+def players():
+    fader, drawer = bogey(miss=1, curve_deg=2.0), scratch(miss=-1, curve_deg=-1.5)
+    return [(fader, solved(fader)), (drawer, solved(drawer))]
+
+
+def agreement(samples: int) -> list[Row]:
+    """36 actions against plain simulation of the same model; noise is taken off the square."""
+    gaps, noise = [], []
+    for player, table in players():
+        for scene in SCENES.values():
+            pattern = pattern_for(player, scene)
+            found = Decider(scene=scene, pattern=pattern, table=table)
+            for best in found.leading(2)[: 2 if player.miss > 0 else 1]:
+                mean, error = simulate(
+                    scene=scene, table=table, pattern=pattern, swing=best.swing,
+                    aim_rad=best.start_rad, count=samples, seed=len(gaps),
+                )  # fmt: skip
+                gaps.append(best.strokes - mean)
+                noise.append(error)
+    square = np.mean(np.square(gaps)) - np.mean(np.square(noise))
+    beyond = np.max(np.abs(gaps) - 2.0 * np.array(noise))
+    return [
+        Row("strokes of an action against simulation, rms", math.sqrt(max(square, 0.0)), 0.003),
+        Row("the same, worst of 36 past two standard errors", float(max(beyond, 0.0)), 0.003),
+    ]
+
+
+def regret() -> Row:
+    """What better aims a simulation with common samples finds near the choice, 12 scenes."""
+    player, table = players()[0]
+    worst = 0.0
+    for scene in SCENES.values():
+        pattern = pattern_for(player, scene)
+        found = Decider(scene=scene, pattern=pattern, table=table)
+        first, second = found.leading(2)
+        costs = []
+        for swing, aim in [
+            *((first.swing, first.start_rad + math.radians(a)) for a in (0, -3, -1.5, 1.5, 3)),
+            (second.swing, second.start_rad),
+        ]:
+            mean, _ = simulate(
+                scene=scene, table=table, pattern=pattern, swing=swing, aim_rad=aim,
+                count=40_000, seed=7,
+            )  # fmt: skip
+            costs.append(mean)
+        worst = max(worst, costs[0] - min(costs))
+    return Row("regret against simulated neighbours, worst of 12", worst, 0.001, "strokes")
+
+
+def mirrors() -> Row:
+    """How many of 12 mirrored questions are not answered by the mirror image to the bit."""
+    right = bogey(miss=1, curve_deg=2.0, lean_deg=0.4)
+    left = bogey(miss=-1, curve_deg=-2.0, lean_deg=-0.4, hand=-1)
+    tables = solved(right), solved(left)
+    wrong = 0
+    for scene in SCENES.values():
+        one = Decider(scene=scene, pattern=pattern_for(right, scene), table=tables[0])
+        two = Decider(scene=scene.mirrored(), pattern=pattern_for(left, scene), table=tables[1])
+        same = np.array_equal(one.strokes, two.strokes)
+        wrong += not (same and np.array_equal(one.start_rad, -two.start_rad))
+    return Row("mirrored questions not mirrored to the bit, of 12", wrong, 0)
+
+
+def professional() -> list[Row]:
+    """Strokes to hole out of a professional-like player against the published table."""
+    table = solve_player(tour())
+    reference = load_table("strokes_professional")
+    gaps: dict[str, list[float]] = {}
+    for row in reference.rows:
+        distance = float(row["yd"])
+        for i, lie in enumerate(("tee", "fairway", "rough", "sand", "recovery")):
+            if not row[lie] or (lie == "tee" and not 340 <= distance <= 580):
+                continue
+            if lie == "fairway" and not 20 <= distance <= 220:
+                continue
+            found = float(table.at(row=i, distance_m=np.array(distance * YD)))
+            gaps.setdefault(lie, []).append(abs(found - float(row[lie])))
+    goals = {"tee": 0.05, "fairway": 0.05, "rough": 9.0, "sand": 9.0, "recovery": 9.0}
+    return [
+        Row(f"published strokes, {lie}, worst (goal 9 = shown only)", max(g), goals[lie])
+        for lie, g in gaps.items()
+    ]
+
+
+def rated() -> list[Row]:
+    """Yards of hole worth a stroke for the players that courses are rated for."""
+    lengths = np.arange(280.0, 561.0, 20.0)
+    out_rows = []
+    for name, player, published in (("scratch", scratch(), 220.0), ("bogey", bogey(), 160.0)):
+        strokes = solve_player(player).at(row=0, distance_m=lengths * YD)
+        yards = 1.0 / np.polyfit(lengths, strokes, 1)[0]
+        off = abs(yards / published - 1.0)
+        out_rows.append(Row(f"yards a stroke, {name}, off {published:.0f}", off, 0.05, "share"))
+    return out_rows
+
+
+def published() -> list[Row]:
+    """Published examples: out of bounds right of a 400-yard four, and greens hit from 150."""
+    rows = []
+    for score, gain in ((80, 0.1), (100, 0.2)):
+        golfer = start_bag(PlayerFacts(score=score, hand=1)).golfer
+        flown = fly_bag(golfer=golfer, physics=physics(), lie=Lie(kind="tee"))
+        hole = Scene(
+            (400 * YD, 0.0), Oval(400 * YD, 0.0, 13.0, 11.0),
+            (Trouble("out", "out", Strip(1, 25 * YD)),), lie="tee", fairway_from_m=70.0,
+        )  # fmt: skip
+        found = Decider(scene=hole, pattern=flown.pattern.taken([0]), table=solve_player(golfer))
+        centre = found.option(0, aim_rad=-float(flown.pattern.bearing_rad[0, 0]))
+        best = found.option(0)
+        saved = centre.strokes - best.strokes
+        rows.append(Row(f"{score}-shooter, out right: gain off published", abs(saved - gain), 0.1))
+        edge = -best.finish_m[1] / hole.fairway_half_m
+        rows.append(
+            Row(f"{score}-shooter: aim over half the fairway's width", edge, 0.7, "", "above")
+        )
+    golfer = start_bag(PlayerFacts(score=90, hand=1)).golfer
+    table = solve_player(golfer)
+    flown = fly_bag(golfer=golfer, physics=physics(), green_at_m=150 * YD)
+    total = flown.pattern.reach_m[:, 0] + flown.pattern.run_m
+    full = [i for i, s in enumerate(flown.swings) if s.kind == "full"]
+    swing = min(full, key=lambda i: abs(total[i] - 150 * YD))
+    for short, greens in ((13.0, 0.35), (0.0, 0.44)):
+        pin = float(total[swing]) + short * YD
+        # Radius 15.4 yd: what the published 35 % implies with the published scatter.
+        scene = Scene((pin, 0.0), Oval(pin, 0.0, 15.4 * YD, 15.4 * YD))
+        found = Decider(scene=scene, pattern=flown.pattern.taken([swing]), table=table)
+        aim = -float(flown.pattern.bearing_rad[swing, 0])
+        hit = found.option(0, aim_rad=aim).chance["green"]
+        name = f"90-shooter from 150, {short:.0f} yd short: greens off {greens:.0%}"
+        rows.append(Row(name, abs(hit - greens), 0.03))
+    return rows
+
+
+def speed() -> list[Row]:
+    """Time of one decision and of a new profile, beside a plain simulated chooser."""
+    golfer = start_bag(PlayerFacts(handicap=12, hand=1, miss=1, curve=quantity(3, "deg"))).golfer
+    tick = time.process_time()
+    table = solve_player(golfer)
+    solving = time.process_time() - tick
+    times, swings = [], 0
+    for _ in range(4):
+        for scene in SCENES.values():
+            pin = math.hypot(*scene.pin_m)
+            lie = Lie(kind="tee") if scene.lie == "tee" else Lie()
+            flown = fly_bag(golfer=golfer, physics=physics(), lie=lie, green_at_m=pin)
+            total = flown.pattern.reach_m[:, 0] + flown.pattern.run_m
+            flown = flown.kept(total < pin + 45.0)
+            swings = max(swings, len(flown.swings))
+            tick = time.process_time()
+            Decider(scene=scene, pattern=flown.pattern, table=table).leading(1)
+            times.append(time.process_time() - tick)
+    ms = 1e3 * np.array(times)
+    wholes = []
+    for pin in (90, 120, 150, 165, 180, 205, 355, 400):
+        tick = time.process_time()
+        choose(golfer=golfer, table=table, facts=ShotFacts(quantity(pin, "yd"), par=4, stroke=2))
+        wholes.append(1e3 * (time.process_time() - tick))
+    scene = SCENES["water right"]
+    _, pattern = plain_pattern(bogey(), lie=scene.lie)
+    tick = time.process_time()
+    for aim in np.linspace(-0.3, 0.3, 12):
+        simulate(scene=scene, table=table, pattern=pattern, swing=5, aim_rad=aim, count=10_000)
+    plain = (time.process_time() - tick) / 12 * swings * 129 * 1e3
+    median = float(np.median(ms))
+    return [
+        Row(f"a decision, {swings} swings, all aims: median", median, 15.0, "ms", baseline=plain),
+        Row("the same, 95th percentile", float(np.percentile(ms, 95)), 30.0, "ms"),
+        Row("the same, worst of 48", float(ms.max()), 60.0, "ms"),
+        Row("with flight and comparison, median", float(np.median(wholes)), 50.0, "ms"),
+        Row("times faster than 10,000 samples an action", plain / median, 300.0, "", "above"),
+        Row("a new profile's table", solving, 0.5, "s"),
+        Row("a kept table", len(table.to_bytes()) / 1e6, 1.0, "MB"),
+    ]  # fmt: skip
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
