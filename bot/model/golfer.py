@@ -108,7 +108,7 @@ class Changed(Frozen):
     club: str = ""
     value: Literal[
         "carry_m", "spread_long", "spread_side_rad", "lean_rad", "mishit", "miss", "wind_feel",
-        "height_feel",
+        "height_feel", "putt_line_deg", "putt_pace",
     ]  # fmt: skip
     stored: Measure
     learned: Measure
@@ -119,6 +119,25 @@ class Changed(Frozen):
     def key(self) -> str:
         """Name under which a yes or no to it is remembered."""
         return f"learn:{self.club}:{self.value}"
+
+
+class MadeOf(Frozen):
+    """Putts of a band of lengths: tried, holed, and what the stored numbers expect."""
+
+    low: Measure
+    high: Measure
+    tried: int
+    holed: int
+    expected: float
+
+
+class PuttingShown(Answer):
+    """Make rates by length."""
+
+    kind: Literal["putting"] = "putting"
+    putts: int
+    rates: tuple[MadeOf, ...] = ()
+    few: bool = False
 
 
 class LessonShown(Answer):

@@ -67,6 +67,8 @@ class Profile(Frozen):
     swings: tuple[str, ...] | None = None
     wind_feel: float = 1.0  # true wind over called wind, learned
     height_feel: float = 1.0
+    putt_line_deg: float | None = None  # spread of the start line of putts, learned
+    putt_pace: float | None = None  # spread of the roll of putts over the roll, learned
     good_ones: bool = False  # told carries are the player's good ones, not the average
     learned: tuple[str, ...] = ()  # names of the values above that were learned
 

@@ -8,7 +8,7 @@ from typing import Literal
 from bot.model.reading import Shape
 from bot.model.state import ClubFact, Profile
 from bot.turn.measures import quantity_of
-from engine import ClubFacts, PlayerFacts, StartBag, start_bag
+from engine import ClubFacts, PlayerFacts, StartBag, si, start_bag
 
 # Curve of a stock mid iron for the shape a player names, degrees towards the shape's side:
 # common practice, no source.
@@ -49,8 +49,19 @@ def facts_of(profile: Profile) -> PlayerFacts:
         hand=hand,
         curve=curve,
         miss=sides.get(profile.miss),
+        short=_touch(profile),
         learned=frozenset(profile.learned),
     )
+
+
+def _touch(profile: Profile) -> dict[str, float]:
+    """Return what is known of the touch, by the engine's names."""
+    known: dict[str, float] = {}
+    if profile.putt_line_deg is not None:
+        known["putt_line_rad"] = si(quantity_of(profile.putt_line_deg, "deg"), "rad")
+    if profile.putt_pace is not None:
+        known["putt_pace"] = profile.putt_pace
+    return known
 
 
 def curve_deg(shape: Shape, hand: int) -> float:
@@ -71,6 +82,8 @@ def told_only(profile: Profile) -> Profile:
             "miss": None if "miss" in profile.learned else profile.miss,
             "wind_feel": 1.0,
             "height_feel": 1.0,
+            "putt_line_deg": None,
+            "putt_pace": None,
             "learned": (),
         }
     )

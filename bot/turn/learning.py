@@ -12,6 +12,7 @@ from bot.model.golfer import Changed, ClubLearned, LessonShown, ProfileDoubt
 from bot.model.measure import Measure, Unit
 from bot.model.reading import Answered, Expecting, Review
 from bot.model.state import ClubFact, Player, Units
+from bot.turn import putting
 from bot.turn.bag import bag_of, told_only
 from bot.turn.desk import Desk
 from bot.turn.measures import measured
@@ -79,6 +80,8 @@ def lesson(desk: Desk) -> tuple[Lesson, int]:
 
 def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
     """Show what the log says, take it over, or let that happen by itself."""
+    if act.intent == "club_stats" and act.club == "P":
+        return desk, putting.shown(desk)
     if act.intent == "club_stats":
         return desk, _club(desk, act.club)
     if act.part in ("always", "never"):
@@ -196,7 +199,7 @@ def suggested(desk: Desk, found: Lesson) -> tuple[Changed, ...]:
         for e in (*desk.shelf.entries(player=desk.who, kinds=("learned",)), *desk.entries)
         if e.kind == "learned" and not e.body["taken"]
     }
-    changes = (_changed(s, units) for s in found.suggestions)
+    changes = (*(_changed(s, units) for s in found.suggestions), *putting.changes(desk))
     return tuple(
         c
         for c in changes

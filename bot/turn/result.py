@@ -13,6 +13,7 @@ from bot.turn.desk import Desk
 from bot.turn.implied import Open, opened
 from bot.turn.learning import seen_body
 from bot.turn.priced import priced
+from bot.turn.putting import putt_body
 from bot.turn.reduced import club_of, impossible, reduced
 
 _COST = {"water": 1, "penalty": 1, "ob": 1, "lost": 1}  # Rules of Golf 2023, 17.1 and 18.2
@@ -62,6 +63,7 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
         "penalty": penalty,
         "seen": None if seen is None else seen_body(seen),
         "priced": priced(desk, act, last),
+        "putt": putt_body(desk, act, last),
     }
     desk = desk.log("result", body, profile_version=desk.player.profile.version)
     desk = desk.put(desk.memory.model_copy(update={"open_shot": None}))

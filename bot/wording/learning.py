@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bot.model.golfer import Changed, ClubLearned, LessonShown
+from bot.model.golfer import Changed, ClubLearned, LessonShown, PuttingShown
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
-from bot.wording.numbers import degrees, factor, length, share
+from bot.wording.numbers import degrees, factor, fine_degrees, length, roll, share
 
 
 @word.register
@@ -46,6 +46,20 @@ def _(answer: ClubLearned, style: Style) -> Lines:
     return Lines((first,))
 
 
+@word.register
+def _(answer: PuttingShown, style: Style) -> Lines:
+    if not answer.putts:
+        return Lines(("No putts logged yet. Ask for a putt, then send: holed, or 2 ft short.",))
+    lines = [
+        f"{roll(r.low)} to {roll(r.high)}: {r.holed} of {r.tried} holed, "
+        f"{r.expected:.0f} expected."
+        for r in answer.rates
+    ]
+    if answer.few:
+        lines.append("Few yet: thirty putts say something of line and pace.")
+    return Lines(tuple(lines))
+
+
 def suggestion(change: Changed, style: Style) -> str:
     """Return the question whether to take a learned value over, with how sure it is."""
     name = club(change.club).capitalize() if change.club else ""
@@ -70,6 +84,16 @@ def suggestion(change: Changed, style: Style) -> str:
         case "lean_rad":
             side = "right" if new.value > 0 else "left"
             return f"{name}: finishes {degrees(abs(new.value))} {side} of your line. Count on it?"
+        case "putt_line_deg":
+            return (
+                f"Putts start within {fine_degrees(new.value)}, not "
+                f"{fine_degrees(change.stored.value)}. Use it?"
+            )
+        case "putt_pace":
+            return (
+                f"Your pace is within {share(new.value)}, not {share(change.stored.value)}. "
+                "Use it?"
+            )
         case "miss":
             side = "right" if new.value > 0 else "left"
             return f"Your wild ones go {side}. Store that as your big miss?"
@@ -114,6 +138,10 @@ def _short(change: Changed, style: Style) -> str:
             return f"{name} spread {share(new.value)}"
         case "mishit":
             return f"{name} {share(new.value)} not solid"
+        case "putt_line_deg":
+            return f"putting line {fine_degrees(new.value)}"
+        case "putt_pace":
+            return f"putting pace {share(new.value)}"
         case "spread_side_rad":
             return f"{name} {degrees(new.value)} side"
         case "lean_rad":

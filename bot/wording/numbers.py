@@ -88,6 +88,15 @@ def degrees(value: float) -> str:
     return f"{half:.0f} deg" if half == round(half) else f"{half:.1f} deg"
 
 
+def fine_degrees(value: float) -> str:
+    """Return a small angle to a tenth of a degree.
+
+    >>> fine_degrees(1.93)
+    '1.9 deg'
+    """
+    return f"{value:.1f} deg"
+
+
 def chance(share: float) -> str:
     """Return a chance as a percentage, or as one in so many where it is small.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -14,7 +15,8 @@ if TYPE_CHECKING:
     from engine.core.golfer import ShortGame
     from engine.units import Q
 
-_ENOUGH, _SURE, _LEAST_CHANGE = 30, 0.8, 0.08  # putts, chance, share: judgement
+# Putts, standard deviations that make four to one sure, share: judgement.
+_ENOUGH, _SURE_SD, _LEAST_CHANGE = 30, 0.842, 0.08
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,11 @@ class PuttingLesson:
 
 
 def putting_lesson(
-    results: Sequence[PuttResult], *, short: ShortGame, stimp: Q | None = None
+    results: Sequence[PuttResult],
+    *,
+    short: ShortGame,
+    stored: ShortGame | None = None,
+    stimp: Q | None = None,
 ) -> PuttingLesson:
     """Refit a player's putting from the whole log.
 
@@ -98,7 +104,9 @@ def putting_lesson(
     results : sequence of PuttResult
         Every putt told.
     short : ShortGame
-        Stored spreads.
+        Spreads to start from, without what was learned before.
+    stored : ShortGame or None
+        Spreads in use, which a change would replace; None is `short`.
     stimp : Quantity or None
         Usual green speed; None is a medium green. [length]
 
@@ -120,16 +128,17 @@ def putting_lesson(
     found = learn_putts(
         putts=[_seen(r) for r in results], short=short, stimp_m=checked_stimp_m(speed)
     )
+    used = stored or short
     spreads = (
-        ("putt_line_rad", found.line_rad, short.putt_line_rad, found.line_surely),
-        ("putt_pace", found.pace, short.putt_pace, found.pace_surely),
+        ("putt_line_rad", found.line_rad / used.putt_line_rad, found.line_doubt),
+        ("putt_pace", found.pace / used.putt_pace, found.pace_doubt),
     )
     changed = tuple(
         name
-        for name, learned, stored, surely in spreads
+        for name, ratio, doubt in spreads
         if found.putts >= _ENOUGH
-        and max(surely, 1.0 - surely) >= _SURE
-        and abs(learned / stored - 1.0) >= _LEAST_CHANGE
+        and abs(math.log(ratio)) >= _SURE_SD * doubt
+        and abs(ratio - 1.0) >= _LEAST_CHANGE
     )
     return PuttingLesson(
         rates=tuple(_rate(band) for band in found.bands),

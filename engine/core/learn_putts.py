@@ -84,8 +84,6 @@ class PuttsLearned:
         Posterior medians of both spreads. [rad, -]
     line_doubt, pace_doubt : float
         Standard deviations of their logarithms. [-]
-    line_surely, pace_surely : float
-        Posterior chance that each is larger than stored. [-]
     putts : int
         Putts behind it.
     bands : tuple of PuttBand
@@ -96,8 +94,6 @@ class PuttsLearned:
     pace: float
     line_doubt: float
     pace_doubt: float
-    line_surely: float
-    pace_surely: float
     putts: int
     bands: tuple[PuttBand, ...]
 
@@ -134,24 +130,20 @@ def learn_putts(*, putts: Sequence[SeenPutt], short: ShortGame, stimp_m: float) 
     second time round what the first found.
     """
     told = [p for p in putts if 0.3 <= p.length_m <= LONGEST_M]
-    table = putt_table(line_rad=short.putt_line_rad, pace=short.putt_pace, stimp_m=stimp_m)
     if not told:
-        return PuttsLearned(
-            short.putt_line_rad, short.putt_pace, _PRIOR_SD, _PRIOR_SD, 0.5, 0.5, 0, ()
-        )
+        return PuttsLearned(short.putt_line_rad, short.putt_pace, _PRIOR_SD, _PRIOR_SD, 0, ())
+    table = putt_table(line_rad=short.putt_line_rad, pace=short.putt_pace, stimp_m=stimp_m)
     log = _Log(told, short, table, stimp_m)
     line, pace = _COARSE, _COARSE
     for _ in range(2):
         mass = log.mass(line, pace)
         by_line, by_pace = _summary(line, mass.sum(axis=1)), _summary(pace, mass.sum(axis=0))
-        line, pace = (at + _FINE * max(sd, 0.03) for at, sd, _ in (by_line, by_pace))
+        line, pace = (at + _FINE * max(sd, 0.03) for at, sd in (by_line, by_pace))
     return PuttsLearned(
         line_rad=short.putt_line_rad * math.exp(by_line[0]),
         pace=short.putt_pace * math.exp(by_pace[0]),
         line_doubt=by_line[1],
         pace_doubt=by_pace[1],
-        line_surely=by_line[2],
-        pace_surely=by_pace[2],
         putts=len(told),
         bands=_bands(log.length, log.holed, table),
     )
@@ -223,11 +215,10 @@ def _rolls(length: Array, past: Array, pace: Array, stimp_m: float) -> tuple[Arr
     return roll, beyond, np.arcsin(np.minimum(half / length[:, None, None], 1.0))
 
 
-def _summary(steps: Array, mass: Array) -> tuple[float, float, float]:
-    """Mean, standard deviation and chance to lie above nought."""
+def _summary(steps: Array, mass: Array) -> tuple[float, float]:
+    """Mean and standard deviation."""
     mean = float(mass @ steps)
-    sd = math.sqrt(float(mass @ (steps - mean) ** 2))
-    return mean, sd, float(normal_cdf(np.array([mean / max(sd, 1e-9)]))[0])
+    return mean, math.sqrt(float(mass @ (steps - mean) ** 2))
 
 
 def _bands(length: Array, holed: NDArray[np.bool_], table: PuttTable) -> tuple[PuttBand, ...]:

@@ -60,7 +60,8 @@ def test_made_or_missed_alone_moves_the_right_way():
     worse = learn(played(0.05, 0.11, 200, seed=5, leaves=False))
     better = learn(played(0.024, 0.11, 200, seed=5, leaves=False))
     assert worse.line_rad > 0.034 > better.line_rad
-    assert worse.line_surely > 0.8 > 0.2 > better.line_surely
+    assert math.log(worse.line_rad / 0.034) > 0.8 * worse.line_doubt
+    assert math.log(better.line_rad / 0.034) < -0.8 * better.line_doubt
 
 
 def test_stated_doubt_covers_the_truth():
