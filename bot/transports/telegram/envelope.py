@@ -6,9 +6,8 @@ from datetime import UTC, datetime
 from typing import Any
 
 from bot.storage.store import Update
-from bot.transports.telegram.names import SOURCE, key
+from bot.transports.telegram.names import NO_CHAT, SOURCE, key
 
-NO_CHAT = "none"
 MAX_ID = 2**63 - 1
 
 

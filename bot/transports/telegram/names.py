@@ -4,6 +4,7 @@ import unicodedata
 
 SOURCE = "telegram"
 PREFIX = "tg:"
+NO_CHAT = "none"  # queue of updates that belong to no chat
 ANONYMOUS_ADMIN = 1087968824  # the platform's own placeholder for a group's unnamed admin
 MAX_NAME = 40
 RIGHT_TO_LEFT = {"R", "AL", "RLE", "RLO", "RLI"}

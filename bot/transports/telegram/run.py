@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import telegram
+from telegram.constants import ChatAction
 from telegram.error import InvalidToken, TelegramError
 from telegram.request import HTTPXRequest
 
@@ -26,7 +27,7 @@ from bot.transports.telegram.adapter import Me
 from bot.transports.telegram.envelope import envelope
 from bot.transports.telegram.gather import Gather
 from bot.transports.telegram.health import ALIVE, HEARD, health
-from bot.transports.telegram.names import key
+from bot.transports.telegram.names import NO_CHAT, key, number
 from bot.transports.telegram.notify import notify
 from bot.transports.telegram.pace import Pacer
 from bot.transports.telegram.poll import ALLOWED, SomebodyElse, poll
@@ -41,6 +42,7 @@ FLUSH_SECONDS = 5.0
 BEAT_SECONDS = 5.0
 KEEP_MAIL = timedelta(days=3)
 STORE_PAUSE = 2.0
+TYPING_AFTER = 1.0
 POOL = 64
 
 
@@ -112,8 +114,8 @@ class _Service:
 
     async def serve(self) -> int:
         parts, loop = self.parts, asyncio.get_running_loop()
-        for number in (signal.SIGTERM, signal.SIGINT):
-            loop.add_signal_handler(number, self.stop.set)
+        for sign in (signal.SIGTERM, signal.SIGINT):
+            loop.add_signal_handler(sign, self.stop.set)
         self.mail: MailStore = await loop.run_in_executor(self.mail_thread, parts.open_store)
         bot = make_bot(parts.settings, parts.token)
         try:
@@ -162,7 +164,7 @@ class _Service:
         receiving = [asyncio.create_task(t, name="receive") for t in [self._receive_from(bot)]]
         others = [
             asyncio.create_task(self.sender.run(), name="send"),
-            asyncio.create_task(self._work(worker), name="work"),
+            asyncio.create_task(self._work(worker, bot), name="work"),
             asyncio.create_task(self._beat(), name="beat"),
             asyncio.create_task(self._introduce(bot), name="introduce"),
         ]
@@ -265,12 +267,21 @@ class _Service:
             else:
                 return
 
-    async def _work(self, worker: Worker) -> None:
+    async def _work_one(self, worker: Worker, bot: telegram.Bot) -> bool:
+        """Work one update; where that takes long, show in a private chat that it is on its way."""
         loop = asyncio.get_running_loop()
+        working = loop.run_in_executor(self.work_thread, worker.work)
+        done, _ = await asyncio.wait({working}, timeout=TYPING_AFTER)
+        if not done and worker.queue != NO_CHAT and number(worker.queue) > 0:
+            with contextlib.suppress(TelegramError):
+                await bot.send_chat_action(number(worker.queue), ChatAction.TYPING)
+        return await working
+
+    async def _work(self, worker: Worker, bot: telegram.Bot) -> None:
         while True:
             self.work_wake.clear()
             try:
-                while await loop.run_in_executor(self.work_thread, worker.work):
+                while await self._work_one(worker, bot):
                     self.sender.wake()
             except StoreError as error:
                 log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400

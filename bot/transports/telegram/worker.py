@@ -31,7 +31,7 @@ from bot.transports.telegram.adapter import (
     Started,
     translate,
 )
-from bot.transports.telegram.names import key
+from bot.transports.telegram.names import NO_CHAT, key
 from bot.transports.telegram.outgoing import say
 
 log = logging.getLogger(__name__)
@@ -61,6 +61,7 @@ class Worker:
     ) -> None:  # fmt: skip
         self._store, self._conversation, self._me = store, conversation, me
         self._rules, self._now = rules, now
+        self.queue = NO_CHAT  # the chat being worked
         self._after = ""
         self._late: dict[str, tuple[int, Place]] = {}
 
@@ -70,7 +71,7 @@ class Worker:
         if work is None:
             self._tell_late()
             return False
-        self._after = work.queue
+        self._after = self.queue = work.queue
         if work.attempts > MAX_ATTEMPTS:
             self._store.park(work.source, work.update_id, "tried too often")
             log.error("update parked", extra={"update": work.update_id})
