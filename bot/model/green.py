@@ -35,6 +35,7 @@ class PuttAdvice(Answer):
     side: Measure  # rise to the right, per cent
     stimp: float
     assumed: tuple[Assumed, ...] = ()
+    asks: bool = False  # worked out as if level; the slope is worth asking for
 
 
 class PuttRefused(Answer):

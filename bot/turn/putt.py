@@ -118,14 +118,13 @@ def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer
         return _ask(desk, facts, Expecting(about="break_side"))
     try:
         seen = _read(desk, facts, putt, length)
-        if ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE:
-            return _ask(desk, facts, Expecting(about="slope"))
+        asks = ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE
         found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
     except OutOfRange as error:
         return desk, PuttRefused(why=_NAMES[error.name], given=error.value, most=error.high)
     except NoSolution:
         return desk, PuttRefused(why="no_line")
-    advice = _advice(desk, putt, seen, found)
+    advice = _advice(desk, putt, seen, found).model_copy(update={"asks": asks})
     return _keep(desk, facts, advice), advice
 
 
@@ -135,7 +134,7 @@ def _keep(desk: Desk, facts: Facts, advice: PuttAdvice) -> Desk:
             "shot": facts,
             "shot_kind": "putt",
             "shot_at": desk.now,
-            "expecting": None,
+            "expecting": Expecting(about="slope") if advice.asks else None,
             "asked_for": None,
             "last_answer": desk.message.message_id,
             "open_shot": desk.message.message_id,

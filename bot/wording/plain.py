@@ -116,10 +116,7 @@ _ASK: dict[str, tuple[str, ...]] = {
     "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
     "break_side": ("Which way does it break, left or right?",),
     "side": ("Which side is that trouble, left or right?",),
-    "slope": (
-        "Up or down, and which way does it break? Send it like",
-        "down 2%, breaks left a cup",
-    ),
+    "slope": ("How does it fall? Send it like: down 2%, breaks left a cup",),
     "round_kind": ("First: a practice round, or a competition by the Rules?",),
     "round_end": ("Your card is not full. Is your round over, yes or no?",),
     "clarify": ("Say that once more, shorter?",),

@@ -24,6 +24,12 @@ _FAR_FT, _FAR_M = 5.0, 1.5  # a firm one stopping further off than this is warne
 
 @word.register
 def _(answer: PuttAdvice, style: Style) -> Lines:
+    if answer.asks:
+        return Lines(
+            (f"If level: straight, hit it like {numbers.roll(answer.pace)}. How does it fall?",
+             "Send it like: down 2%, breaks left a cup"),
+            buttons=("level", "uphill", "downhill", "left to right", "right to left"),
+        )  # fmt: skip
     first = f"{aim(answer.aim, answer.aim_far)}. Hit it like {numbers.roll(answer.pace)}."
     return Lines((first, _second(answer)), buttons=("why", "holed", "missed"))
 

@@ -97,12 +97,13 @@ def test_a_slope_told_as_height_of_the_target_is_the_putts() -> None:
 
 def test_slope_is_asked_for_once_and_only_where_it_matters() -> None:
     b = bench()
-    (asked,) = b.take(shot(length=ft(12)))
-    assert isinstance(asked, Ask)
-    assert asked.about.about == "slope"
+    level = advice(b, shot(length=ft(12)))
+    assert level.asks
+    assert "If level" in b.say(shot(length=ft(12)))[0]
     unknown = advice(b, read.Answered(unknown=True))
     assert "level" in unknown.assumed
-    assert "level" in advice(bench(), shot(length=ft(1))).assumed
+    assert not unknown.asks
+    assert not advice(bench(), shot(length=ft(1))).asks
 
 
 def test_the_answer_to_the_question_joins_the_putt() -> None:
