@@ -274,8 +274,9 @@ class HoleSolver:
             )
 
     def options(
-        self, *, condition: int, x_m: float, y_m: float, along_m: float, lie: int
-    ) -> tuple[Option, ...]:
+        self, *, condition: int, x_m: float, y_m: float, along_m: float, lie: int,
+        aims_m: F64 = TEE_AIMS_M,
+    ) -> tuple[Option, ...]:  # fmt: skip
         """Return every swing from one spot at its best aim, fewest strokes first.
 
         Parameters
@@ -288,6 +289,8 @@ class HoleSolver:
             How far along the line that is. [m]
         lie : int
             What it lies on, in the order of `LIES`.
+        aims_m : ndarray (a,)
+            Aims to choose from, right of the plain target. [m]
 
         Returns
         -------
@@ -300,10 +303,10 @@ class HoleSolver:
         total = np.maximum(self._total[book], 1.0)
         worth = total >= SHORT_SHARE * min(float(total.max()), to_pin)
         rows = np.flatnonzero(self._allowed[book] & worth)
-        many, aims = len(rows), len(TEE_AIMS_M)
+        many, aims = len(rows), len(aims_m)
         x, y = np.array([x_m]), np.array([y_m])
         base = self._towards(x, y, np.array([along_m]), total[None, rows], np.array([to_pin]))[0]
-        start = base[:, None] + np.arctan(TEE_AIMS_M / total[rows, None])
+        start = base[:, None] + np.arctan(aims_m / total[rows, None])
         start -= self._bearing[book, rows][:, None]
         cost, out = self._out.price(
             self._fine, np.full(many * aims, condition), np.full(many * aims, x_m),
@@ -315,7 +318,7 @@ class HoleSolver:
         order = np.argsort(each[np.arange(many), best], kind="stable")
         return tuple(
             Option(
-                swing=int(rows[k]), aside_m=float(TEE_AIMS_M[best[k]]),
+                swing=int(rows[k]), aside_m=float(aims_m[best[k]]),
                 start_rad=float(start[k, best[k]]),
                 finish_m=self._finish(x_m, y_m, book, int(rows[k]), float(start[k, best[k]])),
                 strokes=float(each[k, best[k]]),

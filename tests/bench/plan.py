@@ -1,0 +1,141 @@
+"""How fast and how right is a plan? Prints figures against goals; about a minute.
+
+``--rounds N`` plays N balls on each of six holes (16 700, together 100 000, where none is
+given); ``--json`` prints JSON. Times are the process's own; the least of two runs counts.
+"""
+
+from __future__ import annotations
+
+import resource
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+
+from bot.courses import read_course
+from bot.model.measure import Measure
+from bot.turn.holefacts import hole_facts
+from engine import Golfer, PlanDay, PlayerFacts, plan_holes, quantity, solve_player, start_bag
+from engine.api.holefacts import draw
+from engine.api.standard import physics
+from engine.core.holeplan import HoleSolver, Option
+from engine.core.playbook import Page, write_book
+from engine.core.ribbon import Ribbon, lay_hole
+from engine.core.strokes import StrokeTable
+from engine.core.wind import CALM, Wind
+from tests.bench._table import Row, finish
+from tests.support.walk import Walk
+
+COURSE = Path(__file__).parents[2] / "fixtures" / "courses" / "saltmarrow.toml"
+HOLES = (1, 4, 7, 11, 12, 16)
+PLAYED = 100_000  # rounds a wind that give the same scores by playing: the baseline
+BALLS = 3000  # a swing and an aim, by brute force
+AIMS_M = np.linspace(-36.0, 36.0, 25)
+
+
+def main(argv: list[str]) -> int:
+    """Measure, print and return the exit code."""
+    rounds = int(argv[argv.index("--rounds") + 1]) if "--rounds" in argv else 16_700
+    golfer = start_bag(PlayerFacts(handicap=14.0)).golfer
+    table = solve_player(golfer)
+    course, _ = read_course(COURSE.read_text("utf-8"), owner="bench")
+    wind = Measure(value=12, unit="mph"), 225.0
+    holes = [hole_facts(course.holes[n], "imperial", wind=wind) for n in sorted(course.holes)]
+    asked = [h for h in holes if h is not None]
+    day = PlanDay(wind_speed=quantity(12.0, "mph"), liked=quantity(110.0, "yd"))
+    spent = []
+    for _ in range(2):
+        start = time.process_time()
+        plan_holes(golfer=golfer, table=table, holes=asked, day=day)
+        spent.append(time.process_time() - start)
+    gaps, regrets, plays = [], [], 0.0
+    for number in HOLES:
+        gap, regret, took = _hole(asked[number - 1], golfer, table, rounds)
+        gaps.append(gap)
+        regrets.append(regret)
+        plays += took
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024.0
+    per_round = plays / (len(HOLES) * rounds) * len(asked)
+    return finish(
+        "plan",
+        [
+            Row(
+                "18 holes, calm, into, down, today", min(spent), 3.0, "s", baseline=per_round * 4e5
+            ),
+            Row("memory", memory, 300.0, "MB"),
+            Row("expected against played, worst of 6", max(gaps), 0.05, "strokes"),
+            Row("expected against played, mean", float(np.mean(gaps)), 0.05, "strokes"),
+            Row("tee choice against brute force, worst", max(regrets), 0.02, "strokes"),
+            Row("tee choice against brute force, mean", float(np.mean(regrets)), 0.02, "strokes"),
+        ],
+        argv,
+    )
+
+
+def _hole(
+    hole: object, golfer: Golfer, table: StrokeTable, rounds: int
+) -> tuple[float, float, float]:
+    sketch = draw(hole)  # type: ignore[arg-type]
+    book = write_book(golfer=golfer, physics=physics(), winds=[CALM, Wind(5.4, 0.8)])
+    page = book.pages[1]
+    ribbon = lay_hole(scene=sketch.scene)
+    solver = HoleSolver(
+        ribbon=ribbon, line=sketch.line, pages=((page, page),), short=golfer.short, table=table,
+        most=7,
+    )  # fmt: skip
+    solver.solve(from_m=0.25 * sketch.line.length_m)
+    best = solver.tee(0)[0]
+    walk = Walk(
+        scene=sketch.scene, ribbon=ribbon, line=sketch.line, pages=(page, page),
+        short=golfer.short, table=table, solver=solver, condition=0,
+        rng=np.random.default_rng(7),
+    )  # fmt: skip
+    start = time.process_time()
+    mean, _ = walk.play(best, rounds)
+    took = time.process_time() - start
+    return abs(mean - best.strokes), _regret(solver, ribbon, page, best), took
+
+
+def _regret(solver: HoleSolver, ribbon: Ribbon, page: Page, best: Option) -> float:
+    """Return what the tee choice costs against every swing at every aim, ball by ball."""
+    options = [o for o in solver.tee(0) if o.strokes < best.strokes + 0.5]
+    plain = {o.swing: o.start_rad - np.arctan2(o.aside_m, _total(page, o.swing)) for o in options}
+    cheapest = _played(solver, ribbon, page, best.swing, best.start_rad)
+    mine = cheapest
+    for swing, straight in plain.items():
+        for aside in AIMS_M:
+            start = straight + np.arctan2(aside, _total(page, swing))
+            cheapest = min(cheapest, _played(solver, ribbon, page, swing, start))
+    return mine - cheapest
+
+
+def _total(page: Page, swing: int) -> float:
+    return float(page.total_m(0)[swing])
+
+
+def _played(solver: HoleSolver, ribbon: Ribbon, page: Page, swing: int, start: float) -> float:
+    """Return the mean cost of one swing and start line, always on the same random numbers."""
+    rng = np.random.default_rng(3)
+    p = page.patterns[0]
+    way = rng.choice(4, size=BALLS, p=p.share[swing])
+    z, w, v = rng.standard_normal((3, BALLS))
+    tilt = np.where(way == 0, p.tilt[swing], 0.0)
+    reach = np.maximum(p.reach_m[swing, way] + p.reach_sd_m[swing, way] * z, 0.0)
+    side = tilt * z + np.sqrt(1.0 - tilt**2) * w
+    bearing = start + p.bearing_rad[swing, way] + p.bearing_sd_rad[swing, way] * side
+    run = np.maximum(p.run_m[swing] + p.run_sd_m[swing] * v, 0.0)
+    rest = ribbon.cell_of(reach * np.cos(bearing), reach * np.sin(bearing))
+    held = np.zeros(BALLS, dtype=bool)
+    for share in np.linspace(0.0, 1.0, 6):
+        far = reach + share * run
+        cell = ribbon.cell_of(far * np.cos(bearing), far * np.sin(bearing))
+        rest = np.where(held, rest, cell)
+        if ribbon.stops is not None:
+            held |= ribbon.stops[rest]
+    out = float(solver.fields.out[rest].mean())
+    return (1.0 + float(solver.fields.cost[0, rest].mean()) + out) / (1.0 - out)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
