@@ -34,7 +34,8 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         if number is not None:
             value = number.value.value if isinstance(number.value, Num) else number.value
             return Profile(intent="set_handicap", handicap=float(value), player=player)
-    if b.has("profile.handicap") and any(t.text == "scratch" for t in b.tokens):
+    scratch = {"scratch"} | {"golfer", "player", "handicapper"} & {t.text for t in b.tokens}
+    if b.words() >= scratch and (b.has("profile.handicap") or len(scratch) > 1):
         return Profile(intent="set_handicap", handicap=0.0, player=player)
     if b.has("profile.speed"):
         number = b.first("n.speed", "n.bare")
@@ -142,7 +143,8 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
             return Profile(
                 intent="set_miss", miss=_MISS_OF[shape_name], shape=shape_name, player=player
             )
-    if shape is not None and shape.text.endswith(" it") and "i" in shape.before.split():
+    mine = shape is not None and "i" in shape.before.split() and not shape.text.endswith("ed")
+    if shape is not None and mine and len(b.tokens) <= 2:
         return Profile(intent="set_shape", shape=shape_name, player=player)
     if shape_name and b.has("miss.tend", "profile.shape_word", "miss.lose"):
         return Profile(intent="set_shape", shape=shape_name, player=player)

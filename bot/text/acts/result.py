@@ -37,8 +37,9 @@ def _struck(b: Bundle) -> bool:
     names += ["", ""]
     if names[1:3] == ["join.to", "n.ft"] or (names[1] == "wind.into" and b.has("hazard")):
         return True
-    if b.tokens[1:2] and b.tokens[1].name == "got.hazard" and b.tokens[1].value[0].kind == "ob":
-        return True
+    if names[1] == "got.hazard":
+        kind = next(t for t in b.tokens if t.name == "got.hazard").value[0].kind
+        return kind == "ob" or (kind == "bunker" and len(names) == 4)
     long_club = str(b.tokens[0].value)[-1:] in ("D", "w")
     number = names[1] in ("n.bare", "n.len")
     return long_club and number and names[2] in ("lie.fairway", "lie.rough")
@@ -58,6 +59,8 @@ def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if _bare_score(b):
         return False
+    if b.has("verb.rolled") and b.has("n.ft", "n.len"):
+        return True
     if _struck(b) or _into_trouble(b):
         return True
     if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
@@ -134,7 +137,10 @@ def result(b: Bundle, player: str | None) -> Result:
 def _place(b: Bundle, fields: dict[str, Any]) -> None:
     """Where the ball went: depth, side, by how much, lie."""
     depth: Literal["short", "pin_high", "long"] | None = None
-    if b.has("result.pin_high"):
+    by = [t.name for t in b.tokens][-2:] == ["n.ft", "join.by"]
+    if by:
+        depth = "long"
+    elif b.has("result.pin_high"):
         depth = "pin_high"
     elif b.has("side.short", "result.short_of", "place.front"):
         depth = "short"
@@ -197,6 +203,12 @@ def _near(previous: Token | None, follow: Token | None, *names: str) -> bool:
         if token is not None and (token.name in names or token.name.split(".")[0] in names):
             return True
     return False
+
+
+def _strokes_first(b: Bundle) -> bool:
+    """Whether the message begins with a number of strokes, and not of putts."""
+    names = [t.name for t in b.tokens]
+    return names[0] in ("n.bare", "n.det") and names[1:2] != ["putt.noun"]
 
 
 def _bare_score(b: Bundle) -> bool:

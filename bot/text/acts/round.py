@@ -52,6 +52,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
             intent="start_round", course=_course(text), holes=count, players=_players(text),
             competition=_competition(text),
         )  # fmt: skip
+    if [t.text for t in b.tokens if not t.name.startswith("punct")] == ["next"]:
+        return Round(intent="next_hole")
     for name, intent in (
         ("end", "end_round"), ("comp_off", "competition_off"), ("comp_on", "competition_on"),
         ("card", "card"), ("standings", "standings"), ("strokes", "strokes"),

@@ -2,7 +2,18 @@
 
 from typing import Literal
 
-from bot.model.reading import Facts, FollowUp, Green, Hazard, Nonsense, Putt, Shot, Side
+from bot.model.reading import (
+    Facts,
+    FollowUp,
+    Green,
+    Hazard,
+    Hole,
+    Nonsense,
+    Putt,
+    Shot,
+    Side,
+    Wind,
+)
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green
 from bot.text.acts.putt import putt
 from bot.text.patterns import Token
@@ -11,6 +22,9 @@ from bot.text.tokens import tokens
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
 _CHIP_YD = 40.0
+_HOLE_YD = 300.0
+# Words that ask about the last answer even without a club.
+_ENOUGH = frozenset({"enough", "too much", "too little", "big enough", "right club", "be enough"})
 _NUMBERS = frozenset({"n.len", "n.ft", "n.bare", "n.det"})
 
 
@@ -128,11 +142,13 @@ def absurd(told: Facts) -> Nonsense | None:
 def _par_and_length(b: Bundle, told: Facts) -> Facts:
     """On a par four or five, or from the tee, a long number is the hole's length."""
     hole = told.hole
+    if hole is None and b.has("lie.tee", "layup.teeshot") and (_yards(told) or 0) >= _HOLE_YD:
+        hole = Hole()  # nobody is that far from a pin on a tee
     if hole is None or told.distance is None or told.reference not in (None, "green"):
         return told
     long = (_yards(told) or 0) >= 240
     if (hole.par in (4, 5) and long and not b.has("dist.left", "got.distance")) or (
-        hole.dogleg is not None and long and not b.has("got.distance")
+        (hole.dogleg is not None or hole == Hole()) and long and not b.has("got.distance")
     ):
         length = told.distance
         return told.model_copy(
@@ -160,7 +176,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
         kind = shot_kind(b, told)
         told = _with_break(told, raw) if kind == "chip" else told
         return Shot(kind=kind, facts=told, player=player)
-    return lean(b, told, player)
+    return lean(b, told, player, text)
 
 
 def _swapped(b: Bundle, told: Facts) -> Facts:
@@ -173,20 +189,25 @@ def _swapped(b: Bundle, told: Facts) -> Facts:
     return told.model_copy(update={"hazards": tuple(Hazard(kind=k, side=side) for k in kinds)})
 
 
-def lean(b: Bundle, told: Facts, player: str | None) -> Shot | FollowUp | None:
+def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
     if b.has("ask.correct", "got.swap"):
         return FollowUp(
             ask="correct", facts=_swapped(b, told), not_side=b.value("got.swap"), player=player
         )
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
-        club = told.club or told.club_excluded
+        club = told.club_excluded or told.club
         told = told.model_copy(update={"club": club, "club_excluded": None})
         return FollowUp(ask="why_not" if club else "why", facts=told, player=player)
     if b.has("ask.why"):
         return FollowUp(ask="why", facts=told, player=player)
     if b.has("ask.other"):
         return FollowUp(ask="alternatives", facts=told, player=player)
+    words = {t.text for t in b.every("ask.what_if")}
+    if words & _ENOUGH and told == Facts():
+        return FollowUp(ask="what_if", facts=told, player=player)
+    if told == Facts(wind=Wind(from_deg=0.0)) and "hurts" in text.lower():
+        return None
     if told.clubs_compare:
         return FollowUp(ask="compare", facts=told, player=player)
     if told.club or ((told.shape or told.swing) and b.has("ask")):

@@ -5,6 +5,7 @@ from typing import Any
 from bot.text.patterns import Match, Rule, Token, rule
 
 _IRONS = 9
+_LOFTS = (48.0, 50.0, 52.0, 54.0, 56.0, 58.0, 60.0, 62.0, 64.0)
 _CODES = {"D": "D", "PW": "PW", "GW": "GW", "SW": "SW", "LW": "LW", "H": "H", "P": "P", "FW": "3w"}
 
 
@@ -93,6 +94,7 @@ def _loft(match: Match) -> tuple[str, Any] | None:
 
 LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
@@ -107,6 +109,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{_CLUB}|n.det|n.bare}}", _hard),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
     rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
+    rule("club.go_and_swing", "(?<=(miss.lose|verb.hit|ask.what_if)) {c:n.bare|n.det} join.and? {s:swing}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),

@@ -9,7 +9,7 @@ from bot.text.quantity import Num
 _STEEPEST = 20.0  # yards or metres: a larger number with a sign is no height
 _LARGEST = {
     "": 100.0,
-    "ft": 400.0,
+    "ft": 1500.0,
     "m": 60.0,
     "yd": 60.0,
     "pace": 60.0,
@@ -69,7 +69,7 @@ HEIGHTS: tuple[Rule, ...] = (
     )),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
-    rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left))", lambda m: ("got.play", m.value("n"))),
+    rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.play", m.value("n"))),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),

@@ -12,6 +12,30 @@ _SPOT = {
     "side.left": "left", "side.right": "right", "spot.tucked": "tucked", "side.short": "front",
     "side.long": "back",
 }  # fmt: skip
+COMPASS_DEG = {
+    p: i * 22.5
+    for i, p in enumerate(
+        [
+            "n",
+            "nne",
+            "ne",
+            "ene",
+            "e",
+            "ese",
+            "se",
+            "sse",
+            "s",
+            "ssw",
+            "sw",
+            "wsw",
+            "w",
+            "wnw",
+            "nw",
+            "nnw",
+        ]
+    )
+}
+"""Degrees clockwise from north of the points of the compass."""
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
     "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
@@ -113,6 +137,12 @@ def _bearing(match: Match) -> tuple[str, Any] | None:
     return "got.bearing", match.value("n").value
 
 
+def _points(match: Match) -> tuple[str, Any] | None:
+    """The bearing of a hole told by a point of the compass."""
+    token = match.one("c")
+    return ("got.bearing", COMPASS_DEG[token.name.split(".")[1]]) if token else None
+
+
 def _dogleg(match: Match) -> tuple[str, Any] | None:
     token = match.one("s")
     return ("got.dogleg", token.name.split(".")[1]) if token else None
@@ -134,6 +164,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
+    rule("hole.points", "(hole.bearing|hole.word dist.play|dist.play) {c:compass}", _points),
     rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip
@@ -151,7 +182,7 @@ TRIOS: tuple[Rule, ...] = (
 )  # fmt: skip
 
 PINS: tuple[Rule, ...] = (
-    rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} punct.c? (hazard|got)) {_P})* (?! join.side? hazard)", _pin),
+    rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.on", "place.pin {n:n.len|n.bare} (join.on|wind.behind)", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 40 else None),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
@@ -176,7 +207,7 @@ def _past(match: Match) -> tuple[str, Any] | None:
 
 DISTANCES: tuple[Rule, ...] = (
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
-    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number)* {_R} (?! {_P})", _ref),
+    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
     rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),

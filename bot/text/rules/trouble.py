@@ -143,6 +143,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
     rule("trouble.pre_side_kind", f"(?<!hazard) (side.left|side.right) join.side? {_H} (?!{_LINK} {_S})", _hazard),
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S}", _hazard),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.where_kind", f"(wind.behind|place.back) {_H}", _hazard),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
@@ -151,7 +152,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over)+ {_NUM}", _hazard),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
-    rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb", _carry),
+    rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb (?! place.front)", _carry),
 )  # fmt: skip
 
 

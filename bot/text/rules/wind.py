@@ -242,6 +242,7 @@ WINDS: tuple[Rule, ...] = (
     )),
     rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
+    rule("wind.fell_or_rose", "wind.noun join.was? (wind.drop|wind.pickup)", lambda m: ("got.wind", Wind(change="down" if m.tokens[-1].name == "wind.drop" else "up"))),
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
     rule("wind.now", f"(wind.pickup|wind.drop) (join.to|join.at)* {_NUM} {_GUST}", _wind),
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
