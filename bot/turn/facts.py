@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from bot.courses.layout import COMPASS
+from bot.courses.compass import POINTS
 from bot.model import reading as read
 from bot.model.measure import Measure
 from bot.model.state import Units
@@ -160,8 +160,8 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
     if facts.wind is not None:
         out.update(_wind(facts.wind, units))
         bearing = None if facts.hole is None else facts.hole.bearing_deg
-        if bearing is not None and facts.wind.compass in COMPASS and facts.wind.from_deg is None:
-            out["wind_from"] = (COMPASS.index(facts.wind.compass) * 22.5 - bearing) % 360
+        if bearing is not None and facts.wind.compass in POINTS and facts.wind.from_deg is None:
+            out["wind_from"] = (POINTS.index(facts.wind.compass) * 22.5 - bearing) % 360
     if facts.elevation is not None:
         out.update(_height(facts, units))
     if facts.air is not None:

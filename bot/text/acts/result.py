@@ -236,7 +236,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
                     strokes = int(second.value.value)
                 elif second.name == "got.club":
                     strokes = int(second.value[0]) if second.value[0].isdigit() else None
-    elif (to_par is not None and b.tokens[0].name in ("n.bare", "n.det")) or _bare_score(b):
+    elif (to_par is not None and _strokes_first(b)) or _bare_score(b):
         strokes = int(b.tokens[0].value.value)
     picked = b.has("score.pickup") or any(t.text == "picked up" for t in b.every("wind.pickup"))
     if to_par is None and strokes is None and not picked:
