@@ -4,6 +4,6 @@ from pydantic import BaseModel, ConfigDict
 
 
 class Frozen(BaseModel):
-    """A frozen value; an unknown field is an error."""
+    """A frozen value; an unknown field is an error. Its checks are built on first use."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)

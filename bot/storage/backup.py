@@ -53,7 +53,7 @@ def restore(copy: Path, data: Path, now: datetime) -> Path | None:
     partial.chmod(0o600)
     try:
         check_file(partial)
-        open_database(str(partial)).close()
+        open_database(str(partial), keep_copy=False).close()
     except BaseException:
         partial.unlink(missing_ok=True)
         raise

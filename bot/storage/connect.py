@@ -5,8 +5,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from bot.storage.errors import (
     StoreBusy,
     StoreCorrupt,
@@ -16,7 +14,7 @@ from bot.storage.errors import (
     StoreReadOnly,
     StoreTooNew,
 )
-from bot.storage.migrations import steps
+from bot.storage.steps import NAMES, SET, TABLE
 
 MEMORY = ":memory:"
 BUSY_SECONDS = 5.0
@@ -60,11 +58,12 @@ def explaining(path: str) -> Iterator[None]:
         raise told from error
 
 
-def open_database(path: str) -> Database:
+def open_database(path: str, *, keep_copy: bool = True) -> sqlite3.Connection:
     """The database at `path`, made or brought up to date; for the calling thread only.
 
-    Raises `StoreError` and touches nothing where the file is from a newer release, is not a
-    store, cannot be written or is held.
+    A file of an earlier release is copied beside itself before it is changed, unless
+    `keep_copy` is off. Raises `StoreError` and touches nothing where the file is from a newer
+    release, is not a store, cannot be written or is held.
     """
     fresh = path == MEMORY or not Path(path).exists() or Path(path).stat().st_size == 0
     with explaining(path):
@@ -72,14 +71,15 @@ def open_database(path: str) -> Database:
             _make_private(path)
         conn = sqlite3.connect(path, timeout=BUSY_SECONDS)
         try:
-            if not fresh:
-                _refuse(conn, path)
+            applied = set() if fresh else _applied(conn, path)
             for setting in SETTINGS:
                 conn.execute(setting)
-            db = Database(conn)
+            if keep_copy and applied and applied != set(NAMES):
+                _keep_copy(conn, path, max(applied))
             conn.execute("BEGIN IMMEDIATE")
             try:
-                steps.apply(db)
+                if applied != set(NAMES):
+                    _bring_up_to_date(conn)
                 conn.execute("PRAGMA user_version = 1")  # fails now where nothing can be written
             except BaseException:
                 conn.rollback()
@@ -88,7 +88,28 @@ def open_database(path: str) -> Database:
         except BaseException:
             conn.close()
             raise
-    return db
+    return conn
+
+
+def _bring_up_to_date(conn: sqlite3.Connection) -> None:
+    """Apply the steps not yet applied, inside the transaction that is open."""
+    from sqlite_utils import Database  # 0.15 s to import, for stores that are new or old
+
+    from bot.storage.migrations import steps
+
+    steps.apply(Database(conn))
+
+
+def _keep_copy(conn: sqlite3.Connection, path: str, newest: str) -> None:
+    """Keep the store as it is before its tables change, under the name of its newest step."""
+    kept = Path(f"{path}.{newest}")
+    if kept.exists():
+        return  # an earlier try was cut off: its copy is the one from before
+    partial = Path(f"{kept}.partial")
+    partial.unlink(missing_ok=True)
+    _make_private(str(partial))
+    conn.execute("VACUUM INTO ?", (str(partial),))
+    partial.replace(kept)
 
 
 def _make_private(path: str) -> None:
@@ -101,20 +122,17 @@ def _make_private(path: str) -> None:
         raise StoreMissing(path) from error
 
 
-def _refuse(conn: sqlite3.Connection, path: str) -> None:
-    """Raise for a file that is none of ours or of a newer release; reads only."""
+def _applied(conn: sqlite3.Connection, path: str) -> set[str]:
+    """The steps the file has seen; raises for one that is none of ours or of a newer release."""
     tables = {row[0] for row in conn.execute("SELECT name FROM sqlite_master")}
-    if steps.migrations_table not in tables:
+    if TABLE not in tables:
         if tables:
             raise StoreCorrupt(path, "it holds other tables")
-        return
+        return set()
     applied = {
         row[0]
-        for row in conn.execute(
-            f"SELECT name FROM {steps.migrations_table} WHERE migration_set = ?",  # noqa: S608
-            (steps.name,),
-        )
+        for row in conn.execute(f"SELECT name FROM {TABLE} WHERE migration_set = ?", (SET,))  # noqa: S608
     }
-    known = {step.name for step in steps._migrations}
-    if unknown := applied - known:
+    if unknown := applied - set(NAMES):
         raise StoreTooNew(path, tuple(sorted(unknown)))
+    return applied

@@ -2,7 +2,9 @@
 
 from sqlite_utils import Database, Migrations
 
-steps = Migrations("caddie")
+from bot.storage.steps import NAMES, SET
+
+steps = Migrations(SET)
 
 FIRST = """
 CREATE TABLE documents (
@@ -121,12 +123,12 @@ CREATE TABLE admitted (
 """
 
 
-@steps(name="0001_first")
+@steps(name=NAMES[0])
 def _first(db: Database) -> None:
     _run(db, FIRST)
 
 
-@steps(name="0002_marks_and_guests")
+@steps(name=NAMES[1])
 def _second(db: Database) -> None:
     _run(db, SECOND)
 

@@ -42,8 +42,7 @@ class SqliteStore(SqliteMail):
 
     def __init__(self, path: str | Path) -> None:
         self.path = str(path)
-        self._db = open_database(self.path)
-        self._conn = self._db.conn
+        self._conn = open_database(self.path)
 
     @contextmanager
     def _writing(self, *, durable: bool = True) -> Iterator[sqlite3.Connection]:

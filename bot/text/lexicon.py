@@ -2,7 +2,7 @@
 
 import re
 import tomllib
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, Final
 
@@ -26,6 +26,7 @@ _GRAVE: Final = frozenset(
 )  # fmt: skip
 
 
+@cache
 def _data() -> dict[str, dict[str, list[str]]]:
     found = files("bot.text").joinpath("vocab.toml").read_text(encoding="utf-8")
     return tomllib.loads(found)
@@ -43,7 +44,7 @@ def _plant(trie: Trie, phrase: str, name: str) -> None:
 
 
 def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
-    data = _data()
+    data = dict(_data())
     signs: dict[str, str] = data.pop("sign")  # type: ignore[assignment]
     units: Trie = {}
     for unit, phrases in data.pop("unit").items():
