@@ -117,6 +117,7 @@ class _File(Frozen):
     name: str = Field(min_length=1, max_length=60)
     tee: str = Field(default="", max_length=20)
     units: Literal["yd", "m"] = "yd"
+    country: str | None = Field(default=None, pattern="^[A-Z]{2}$")  # ISO 3166-1
     rating: float | None = Field(default=None, ge=20, le=90)
     slope: int | None = None
     hole: tuple[_Hole, ...]
@@ -143,6 +144,7 @@ def read_course(text: str, *, owner: str) -> tuple[Course, tuple[Problem, ...]]:
         ids=(owner, course_key(file.name, file.tee)),
         name=file.name,
         tee=file.tee,
+        country=file.country,
         rating=file.rating,
         slope=file.slope,
         holes={h.number: _note(h, file.units) for h in file.hole},

@@ -3,6 +3,8 @@
 from typing import get_args
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from bot.model import reading as read
 from bot.model.answer import Answer, Ask, CannotYet
@@ -322,3 +324,48 @@ def test_a_practice_round_in_another_chat_does_not_release_a_player() -> None:
     assert bench.take(PRACTICE, sender="oona", chat="oona") == (KindFixed(),)
     bench.take(read.Score(strokes=5), sender="oona", chat="oona")
     assert isinstance(bench.take(SHOT, sender="oona", chat="oona")[0], Withheld)
+
+
+_SIDES = st.sampled_from(["left", "right", "short", "long", "cross"])
+_HAZARDS = st.lists(
+    st.builds(read.Hazard, kind=st.sampled_from(["water", "ob", "bunker", "trees"]), side=_SIDES),
+    max_size=3,
+).map(tuple)
+_WINDS = st.builds(
+    read.Wind,
+    speed=st.floats(0, 40).map(lambda v: Measure(value=v, unit="mph")),
+    from_deg=st.one_of(st.none(), st.floats(0, 359)),
+    across=st.booleans(),
+)
+_HEIGHTS = st.builds(
+    read.Elevation,
+    size=st.floats(0, 60).map(lambda v: Measure(value=v, unit="ft")),
+    direction=st.sampled_from([-1, 0, 1]),
+)
+_FACTS = st.builds(
+    read.Facts,
+    distance=st.just(YD160),
+    wind=st.one_of(st.none(), _WINDS),
+    elevation=st.one_of(st.none(), _HEIGHTS),
+    hazards=_HAZARDS,
+    club=st.sampled_from([None, "7i", "D"]),
+    clubs_compare=st.sampled_from([(), ("7i", "6i")]),
+)
+
+
+@given(
+    facts=_FACTS,
+    kind=st.sampled_from(["shot", "tee", "layup", "recovery", "chip", "putt"]),
+    handicap=st.floats(0, 40),
+    shape=st.sampled_from(["draw", "fade", "slice"]),
+)
+@settings(max_examples=60, deadline=None)
+def test_the_reply_depends_on_the_distance_told_and_on_nothing_else(
+    facts: read.Facts, kind: str, handicap: float, shape: str
+) -> None:
+    bench = in_round()
+    profile = Profile(handicap=handicap, shape=shape)
+    bench.put(bench.get(Player, "me").model_copy(update={"profile": profile}))
+    told = bench.say(read.Shot.model_validate({"kind": kind, "facts": facts}))
+    assert told == ("160, as told.", "Kept. By the Rules no advice until the round is over.")
+    assert bench.say(read.FollowUp(ask="why", facts=facts)) == told

@@ -2,6 +2,7 @@
 
 import pytest
 
+from bot.courses.layout import read_course
 from bot.model import reading as read
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.model.measure import Measure
@@ -127,3 +128,19 @@ def test_dangerous_heat_told_for_the_day_is_answered_unasked() -> None:
     assert len(bench.say(read.Day(air=air))) == 2
     mild = read.Air(temperature=Measure(value=75), humidity=Measure(value=60, unit="%"))
     assert [a.kind for a in bench.take(read.Day(air=mild))] == ["day"]
+
+
+def test_the_emergency_number_is_that_of_the_courses_country() -> None:
+    bench = Bench()
+    text = 'name = "Saltmarrow"\ncountry = "IE"\n[[hole]]\nnumber = 1\npar = 4\nlength = 380\n'
+    course, _ = read_course(text, owner="me")
+    bench.put(course)
+    bench.put(Trip(ids=("me",), course="Saltmarrow"))
+    # Directive (EU) 2018/1972, article 109, gives 112 in Ireland beside the national 999.
+    (answer,) = bench.take(read.Safety(danger="medical"))
+    assert isinstance(answer, Danger)
+    assert answer.emergency == ("999",)
+    (answer,) = Bench().take(read.Safety(danger="medical"))
+    assert isinstance(answer, Danger)
+    # 3GPP TS 22.101, clause 10: a mobile phone takes both for an emergency call anywhere.
+    assert answer.emergency == ("112", "911")
