@@ -32,9 +32,13 @@ OPEN_KINDS = frozenset({
     "kind_fixed", "on_hole", "score_kept", "card", "standings", "strokes_received", "round_over",
     "ask", "cannot", "noted", "say", "silence", "bag", "profile_kept", "profile_doubt", "set_up",
     "day", "joined", "left", "helper", "forgotten", "placed", "far_away",
+    "note_kept", "hole_shown", "course_shown",
 })  # fmt: skip
 # Replies whose words are the same for everybody: "2 clubs" of a Rule is no club to hit.
 FIXED = frozenset({"ruling", "danger", "storm_hold", "storm_over"})
+
+# Shown whole and as before the round, so their words say nothing of the ball to be played.
+WHOLE = frozenset({"bag", "hole_shown", "course_shown", "note_kept", "placed"})
 
 _CLUB = re.compile(
     r"\b(?:driver|[2-9] ?(?:wood|hybrid|iron)|[2-9][wih]|[psgla]w|(?:pitching|sand|gap|lob) wedge"
@@ -184,8 +188,8 @@ def leak(said: Said, handled: Handled, advised: Handled | None) -> str | None:
     if got and set(got) <= FIXED:
         return None
     text = "\n".join(handled.reply.lines)
-    if any(k in ("chart", "bag", "hole_notes") for k in got):
-        return None  # whole and frozen: the twin with another question shows the same
+    if WHOLE & set(got):
+        return None
     for pattern in (_CLUB, _HINT):
         found = pattern.search(text)
         if found and found[0].casefold() not in said.text.casefold():
