@@ -20,7 +20,8 @@ from bot.model.plan import Plan
 from bot.model.state import Course, Document, Player, Trip
 from bot.settings import Settings, read_secret, read_token
 from bot.storage.backup import backup, restore
-from bot.storage.errors import StoreBusy, StoreError
+from bot.storage.errors import StoreError
+from bot.storage.lock import locked
 from bot.storage.memory import MemoryStore
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
@@ -188,15 +189,10 @@ def put_back(settings: Settings, copy: Path) -> str:
 
     Raises `StoreError` where the copy is not sound or the service runs; nothing is changed then.
     """
-    from bot.transports.telegram.run import AlreadyRunning, locked
-
     data = settings.data or default_data()
     data.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-    try:
-        with locked(data):
-            kept = restore(copy, data, datetime.now(UTC))
-    except AlreadyRunning as error:
-        raise StoreBusy(str(data)) from error
+    with locked(data):
+        kept = restore(copy, data, datetime.now(UTC))
     before = "" if kept is None else f"; what was there is {kept}"
     return f"{data}: restored from {copy}{before}"
 

@@ -11,8 +11,8 @@ import pytest
 from bot.settings import Settings
 from bot.storage import MemoryStore, Send
 from bot.storage.errors import StoreFull
+from bot.transports.telegram.client import make_bot
 from bot.transports.telegram.pace import Pacer
-from bot.transports.telegram.run import make_bot
 from bot.transports.telegram.sender import Sender
 from tests.support.platform import TOKEN, Platform
 

@@ -10,8 +10,9 @@ from telegram.error import InvalidToken, TelegramError
 
 from bot.settings import Settings, SettingsError, read_secret, read_token
 from bot.storage.errors import StoreError
+from bot.storage.lock import AlreadyRunning, lock_file, locked
 from bot.storage.store import Store
-from bot.transports.telegram.run import AlreadyRunning, locked, make_bot
+from bot.transports.telegram.client import make_bot
 
 
 @dataclass(frozen=True)
@@ -64,13 +65,15 @@ def _store(data: Path, open_store: Callable[[], Store]) -> Iterator[Finding]:
 
 
 def _running(data: Path) -> Finding:
+    if not lock_file(data).exists():
+        return Finding("instance", True, "none has run on this store")
     try:
         with locked(data):
             return Finding("instance", True, "none runs on this store")
     except AlreadyRunning:
         return Finding("instance", True, "one runs on this store")
-    except OSError as error:
-        return Finding("instance", False, f"the lock cannot be taken: {error.strerror}")
+    except StoreError as error:
+        return Finding("instance", False, str(error))
 
 
 async def _platform(settings: Settings, token: str) -> list[Finding]:

@@ -2,11 +2,10 @@
 
 import asyncio
 import contextlib
-import fcntl
 import functools
 import logging
 import signal
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -16,14 +15,15 @@ from typing import Any, TypeVar
 import telegram
 from telegram.constants import ChatAction
 from telegram.error import InvalidToken, TelegramError
-from telegram.request import HTTPXRequest
 
 from bot.conversation import Conversation
 from bot.settings import Settings
 from bot.storage.errors import StoreError
+from bot.storage.lock import AlreadyRunning, locked
 from bot.storage.store import Mail
-from bot.transports.telegram import access, web, words
+from bot.transports.telegram import access, web
 from bot.transports.telegram.adapter import Me
+from bot.transports.telegram.client import introduce, make_bot, meet, retried
 from bot.transports.telegram.envelope import envelope
 from bot.transports.telegram.gather import Gather
 from bot.transports.telegram.health import ALIVE, HEARD, health
@@ -43,11 +43,6 @@ BEAT_SECONDS = 5.0
 KEEP_MAIL = timedelta(days=3)
 STORE_PAUSE = 2.0
 TYPING_AFTER = 1.0
-POOL = 64
-
-
-class AlreadyRunning(Exception):
-    """Another instance works on the same store."""
 
 
 @dataclass(frozen=True)
@@ -63,17 +58,6 @@ class Parts:
     notify_address: str | None = None
 
 
-@contextlib.contextmanager
-def locked(data: Path) -> Iterator[None]:
-    """Hold the lock beside the store; raises `AlreadyRunning` where it is held."""
-    with Path(f"{data}.lock").open("w") as file:
-        try:
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except OSError as error:
-            raise AlreadyRunning from error
-        yield
-
-
 def run(parts: Parts) -> int:
     """Serve until told to stop; returns the exit code."""
     try:
@@ -82,21 +66,6 @@ def run(parts: Parts) -> int:
     except AlreadyRunning:
         log.error("another instance works on this store")  # noqa: TRY400
         return LOCKED
-
-
-def make_bot(settings: Settings, token: str) -> telegram.Bot:
-    """The platform's client, with its own connections for polling."""
-    return telegram.Bot(
-        token,
-        base_url=settings.base_url,
-        base_file_url=settings.base_file_url,
-        request=HTTPXRequest(
-            connection_pool_size=POOL, read_timeout=10, connect_timeout=5, pool_timeout=5
-        ),
-        get_updates_request=HTTPXRequest(
-            connection_pool_size=4, read_timeout=10, connect_timeout=5, pool_timeout=5
-        ),
-    )
 
 
 @dataclass
@@ -119,9 +88,12 @@ class _Service:
         self.mail: MailStore = await loop.run_in_executor(self.mail_thread, parts.open_store)
         bot = make_bot(parts.settings, parts.token)
         try:
-            me = await self._meet(bot)
+            me = await meet(bot, self.stop)
             if me is not None:
                 await self._run(bot, me)
+        except InvalidToken:
+            log.error("the platform refuses the token")  # noqa: TRY400
+            self.code = BAD_TOKEN
         finally:
             with contextlib.suppress(TelegramError):
                 await bot.shutdown()
@@ -133,26 +105,6 @@ class _Service:
     async def on_mail(self, do: Callable[[Mail], T]) -> T:
         loop = asyncio.get_running_loop()
         return await loop.run_in_executor(self.mail_thread, lambda: do(self.mail))
-
-    async def _meet(self, bot: telegram.Bot) -> Me | None:
-        """Who the bot is; waits for a platform that does not answer, stops for a bad token."""
-        pause = 0.5
-        while not self.stop.is_set():
-            try:
-                await bot.initialize()
-                user = await bot.get_me()
-            except InvalidToken:
-                log.error("the platform refuses the token")  # noqa: TRY400
-                self.code = BAD_TOKEN
-                return None
-            except TelegramError as error:
-                log.warning("platform not reached", extra={"why": type(error).__name__})
-                with contextlib.suppress(TimeoutError):
-                    await asyncio.wait_for(self.stop.wait(), pause)
-                pause = min(2 * pause, 5.0)
-                continue
-            return Me(user.id, user.username or "")
-        return None
 
     async def _run(self, bot: telegram.Bot, me: Me) -> None:
         settings = self.parts.settings
@@ -166,7 +118,7 @@ class _Service:
             asyncio.create_task(self.sender.run(), name="send"),
             asyncio.create_task(self._work(worker, bot), name="work"),
             asyncio.create_task(self._beat(), name="beat"),
-            asyncio.create_task(self._introduce(bot), name="introduce"),
+            asyncio.create_task(introduce(bot), name="introduce"),
         ]
         stopped = asyncio.create_task(self.stop.wait())
         notify(self.parts.notify_address, "READY=1")
@@ -228,7 +180,7 @@ class _Service:
     async def _receive_from(self, bot: telegram.Bot) -> None:
         settings = self.parts.settings
         if settings.mode == "polling":
-            await self._retried(lambda: bot.delete_webhook(drop_pending_updates=False))
+            await retried(lambda: bot.delete_webhook(drop_pending_updates=False))
             await poll(bot, self._store_batch, self._polled, settings.poll_seconds)
             return
         secret = self.parts.secret
@@ -236,7 +188,7 @@ class _Service:
         server = web.serve(settings.listen, secret, gather.put, self._health)
         try:
             url = f"{(settings.public_url or '').rstrip('/')}{web.PATH}"
-            await self._retried(
+            await retried(
                 lambda: bot.set_webhook(
                     url, secret_token=secret, allowed_updates=ALLOWED, max_connections=20
                 )
@@ -254,18 +206,6 @@ class _Service:
             except StoreError as error:
                 log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
                 await asyncio.sleep(STORE_PAUSE)
-
-    async def _retried(self, call: Callable[[], Awaitable[object]]) -> None:
-        pause = 0.5
-        while True:
-            try:
-                await call()
-            except TelegramError as error:
-                log.warning("platform failed", extra={"why": type(error).__name__})
-                await asyncio.sleep(pause)
-                pause = min(2 * pause, 5.0)
-            else:
-                return
 
     async def _work_one(self, worker: Worker, bot: telegram.Bot) -> bool:
         """Work one update; where that takes long, show in a private chat that it is on its way."""
@@ -315,16 +255,6 @@ class _Service:
     async def _mark(self, name: str, at: datetime) -> None:
         with contextlib.suppress(StoreError):
             await self.on_mail(lambda mail: mail.mark(name, at.isoformat()))
-
-    async def _introduce(self, bot: telegram.Bot) -> None:
-        """Register the commands for private chats and groups."""
-        scopes: tuple[tuple[dict[str, str], telegram.BotCommandScope], ...] = (
-            (words.COMMANDS_PRIVATE, telegram.BotCommandScopeAllPrivateChats()),
-            (words.COMMANDS_GROUP, telegram.BotCommandScopeAllGroupChats()),
-        )
-        for commands, scope in scopes:
-            listed = list(commands.items())
-            await self._retried(lambda c=listed, s=scope: bot.set_my_commands(c, scope=s))  # type: ignore[misc]
 
     def _deaf_after(self) -> float:
         return self.parts.settings.poll_seconds + 30.0
