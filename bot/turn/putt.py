@@ -116,16 +116,26 @@ def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer
     )
     if told and putt.break_to is None:
         return _ask(desk, facts, Expecting(about="break_side"))
-    try:
-        seen = _read(desk, facts, putt, length)
-        asks = ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE
-        found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
-    except OutOfRange as error:
-        return desk, PuttRefused(why=_NAMES[error.name], given=error.value, most=error.high)
-    except NoSolution:
-        return desk, PuttRefused(why="no_line")
+    worked = _worked(desk, facts, putt, length)
+    if isinstance(worked, PuttRefused):
+        return desk, worked
+    seen, found = worked
+    asks = ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE
     advice = _advice(desk, putt, seen, found).model_copy(update={"asks": asks})
     return _keep(desk, facts, advice), advice
+
+
+def _worked(
+    desk: Desk, facts: Facts, putt: Putt, length: Measure
+) -> tuple[_Read, PuttAnswer] | PuttRefused:
+    try:
+        seen = _read(desk, facts, putt, length)
+        found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
+    except OutOfRange as error:
+        return PuttRefused(why=_NAMES[error.name], given=error.value, most=error.high)
+    except NoSolution:
+        return PuttRefused(why="no_line")
+    return seen, found
 
 
 def _keep(desk: Desk, facts: Facts, advice: PuttAdvice) -> Desk:
@@ -234,8 +244,10 @@ def _explain(desk: Desk) -> Answer:
     length = putt.length or facts.distance
     if length is None:
         return CannotYet(reason="nothing_to_explain")
-    seen = _read(desk, facts, putt, length)
-    found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
+    worked = _worked(desk, facts, putt, length)
+    if isinstance(worked, PuttRefused):
+        return worked
+    seen, found = worked
     units = desk.player.units or "imperial"
     return PuttWhy(
         putt=_advice(desk, putt, seen, found),

@@ -20,7 +20,7 @@ _REFUSED: dict[ChipRefusal, str] = {
     "distance": "Short shots go from 1 to 60 yd here. Send the distance again.",
     "edge": "The green cannot begin beyond the hole. Send both numbers again.",
     "slope": "No green slopes like that. Send per cent, such as down 2%.",
-    "steep": "No ball stops on that slope. Check it, or aim for a flatter part.",
+    "steep": "No ball stops on that slope. Check it, or aim at a flatter part.",
     "speed": "Green speeds run from 4 to 18 ft. Send it like stimp 10.",
     "height": "No green is that far up or down from a chip. Send it in feet.",
     "no_club": "No club in your bag fits that lie. Add a wedge, or move it out.",

@@ -224,3 +224,11 @@ def test_every_message_about_a_putt_is_logged_with_its_answer() -> None:
     b.take(shot(length=ft(20), slope="flat"))
     assert [entry.kind for entry in b.log] == ["answer"]
     assert b.log[0].body["advice"]["kind"] == "putt"
+
+
+def test_why_after_a_putt_that_cannot_be_says_so() -> None:
+    b = bench()
+    b.take(shot(length=ft(15), break_size=Measure(value=1, unit="cup")))  # side still open
+    b.take(read.FollowUp(facts=read.Facts(putt=read.Putt(length=ft(900)))))
+    (answer,) = b.take(read.FollowUp(ask="why"))
+    assert isinstance(answer, PuttAdvice | PuttRefused) or answer.kind in ("putt_why", "cannot")
