@@ -80,7 +80,7 @@ def advice_of(
         card=setting.shot.protect,
         ask=ask,
         refused=refused,
-        farthest=weighed(choice.farthest(), units) if ask == "reach" else None,
+        farthest=weighed(_going(choice, setting), units) if ask == "reach" else None,
         other_way=None if other is None else weighed(other, units),
     )
 
@@ -167,6 +167,11 @@ def _other_way(choice: ShotChoice, setting: Setting) -> Play | None:
     if choice.best.past_front >= GOES_FROM:
         return choice.short_of(quantity(SHORT_OF * si(edge, "m"), "m"))
     return choice.past(quantity(si(setting.shot.pin, "m") - 15.0, "m"))
+
+
+def _going(choice: ShotChoice, setting: Setting) -> Play:
+    """Return the best swing that gets to the green on average, or else the longest."""
+    return choice.past(quantity(si(setting.shot.pin, "m") - 12.0, "m")) or choice.farthest()
 
 
 def _short_of(setting: Setting, best: Play) -> str:

@@ -8,6 +8,7 @@ from bot.wording.numbers import whole
 
 AT = 1.5  # yards or metres taken for the spot itself
 NEAR = 2.5  # from an edge
+SHORT = 0.25  # chance to reach the front below which the green's marks mean little
 
 
 def on_green(offset: Measure, advice: ShotAdvice) -> str:
@@ -18,6 +19,8 @@ def on_green(offset: Measure, advice: ShotAdvice) -> str:
     side = "right" if from_middle > 0 else "left"
     if abs(off) < AT:
         return "flag"
+    if advice.best.past_front < SHORT:
+        return f"{_by(abs(off), 'right' if off > 0 else 'left')} of the flag"
     if abs(abs(from_middle) - half) <= NEAR:
         return f"{side} edge"
     if abs(from_middle) > half:

@@ -6,11 +6,10 @@ from bot.model.advice import NoBagYet, ShotAdvice
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
-from bot.wording.places import on_fairway, on_green
+from bot.wording.places import SHORT, on_fairway, on_green
 from bot.wording.troubles import shorter, trouble
 from bot.wording.weighing import asked_lines, why_lines
 
-SHORT = 0.25  # chance to reach the front below which what is left is said
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
 

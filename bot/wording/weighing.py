@@ -75,12 +75,16 @@ def _pair(answer: ShotAdvice, other: Weighed) -> str:
 
 def _reach(answer: ShotAdvice) -> str:
     """Return whether the green can be reached, with the longest swing that is on."""
-    far = answer.farthest or answer.best
-    if far.past_front >= 0.5:
-        return _fit(f"Yes: {_named(answer.best)} gets to the front {_often(answer.best)}.")
-    if far.past_front >= 0.05:
-        return _fit(f"Only {one_in(far.past_front)}, with {_named(far)}.")
-    return _fit(f"No: {_named(far)} goes {whole(far.total)} here.")
+    far, best = answer.farthest or answer.best, answer.best
+    if best.past_front >= 0.5:
+        return _fit(f"Yes: {_named(best)} gets to the front {_often(best)}.")
+    if far.past_front < 0.05:
+        return _fit(f"No: {_named(far)} goes {whole(far.total)} here.")
+    odds = share(far.past_front) if far.past_front >= 0.175 else one_in(far.past_front)
+    cost = far.strokes - best.strokes
+    if cost < SAME:
+        return _fit(f"{_cap(_named(far))} gets there {odds}, and it costs nothing.")
+    return _fit(f"{_cap(_named(far))} gets there {odds}, but costs {cost:.1f} more.")
 
 
 def _often(play: Weighed) -> str:
