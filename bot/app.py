@@ -98,7 +98,8 @@ def add_course(store: Store, path: Path, *, tee: str, name: str) -> tuple[Proble
         before = Course.model_validate_json(kept[key].body)
         course = course.model_copy(update={"holes": {**before.holes, **course.holes}})
     trip = Trip.model_validate_json(kept[trip_key].body) if trip_key in kept else Trip.new(ME)
-    trip = trip.model_copy(update={"course": course.name, "tee": course.tee})
+    courses = tuple(dict.fromkeys((*trip.courses, (course.name, course.tee))))
+    trip = trip.model_copy(update={"course": course.name, "tee": course.tee, "courses": courses})
     now = datetime.now(UTC)
     said = Message(
         chat=ME, sender=ME, text=f"course {path.name}", sent_at=now, message_id=uuid.uuid4().hex

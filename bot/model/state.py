@@ -137,6 +137,7 @@ class Trip(Document):
     round: str | None = None  # round being played
     course: str | None = None
     tee: str | None = None
+    courses: tuple[tuple[str, str], ...] = ()  # name and tees of the courses with notes here
     thunder_at: datetime | None = None  # last thunder or flash told
 
 

@@ -17,6 +17,7 @@ from engine import (
 
 # A round that nobody ended is over by then: common practice, no source.
 LONGEST = timedelta(hours=16)
+CLOSE = 85.0  # likeness in per cent from which a misspelt name is taken: judgement
 BIG = 2  # strokes over par that make a hole a big number: double bogey, common practice
 BIG_IN_A_ROW = 3
 
@@ -46,6 +47,24 @@ def course_here(desk: Desk) -> Course | None:
         return None
     course = desk.get(Course, desk.message.chat, course_key(trip.course, trip.tee or ""))
     return course if course.name else None
+
+
+def course_named(desk: Desk, said: str, tee: str | None) -> tuple[str, str | None]:
+    """Return name and tees of the course with notes here that this may be short for.
+
+    Tees that were not told are the ones with notes; a course without notes is as it was said.
+    """
+    from rapidfuzz import fuzz, process  # only a course that is named needs it
+
+    folded = said.casefold().strip()
+    names = {name: name.casefold() for name, _ in desk.trip.courses}
+    found = next((n for n, f in names.items() if f"{f} ".startswith(f"{folded} ")), None)
+    if found is None:
+        close = process.extractOne(folded, names, scorer=fuzz.ratio, score_cutoff=CLOSE)
+        found = None if close is None else str(close[2])
+    if found is None:
+        return said, tee
+    return found, tee or next(t for n, t in desk.trip.courses if n == found) or None
 
 
 def hole_facts(desk: Desk, played: Played, number: int) -> Hole:

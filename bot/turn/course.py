@@ -11,7 +11,7 @@ from bot.model.measure import Measure
 from bot.model.plan import CourseShown, HoleShown, NoteKept
 from bot.model.reading import CourseNote, Green, Hazard, Hole, Round
 from bot.model.state import Course, HoleNote, Units
-from bot.turn.card import course_here
+from bot.turn.card import course_here, course_named
 from bot.turn.desk import Desk
 from bot.turn.measures import settle
 
@@ -48,7 +48,9 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
 def take_name(desk: Desk, act: Round) -> tuple[Desk, Answer]:
     """Set the course and tees of this chat; notes told before they had a name come along."""
     trip = desk.trip
-    name, tee = act.course or trip.course, act.tee or (None if act.course else trip.tee)
+    name, tee = trip.course, act.tee or trip.tee
+    if act.course is not None:
+        name, tee = course_named(desk, act.course, act.tee)
     if name is None:
         return desk, CannotYet(reason="no_course")
     before = course_here(desk)
@@ -58,7 +60,7 @@ def take_name(desk: Desk, act: Round) -> tuple[Desk, Answer]:
         course = before.model_copy(
             update={"ids": _ids(desk, name, tee), "name": name, "tee": tee or ""}
         )
-        desk = desk.put(course)
+        desk = _listed(desk.put(course), course)
     played = desk.round
     if played is not None and played.ended_at is None:
         desk = desk.put(played.model_copy(update={"course": name, "tee": tee}))
@@ -116,7 +118,7 @@ def _keep(desk: Desk, act: CourseNote, number: int) -> tuple[Desk, Answer]:
     grave = next((p for p in check_hole(number, note) if p.grave), None)
     if grave is not None:
         return desk, CannotYet(reason="bad_note", value=number, said=grave.text)
-    desk = _changed(desk, course, number, before, note)
+    desk = _listed(_changed(desk, course, number, before, note), course)
     holes = dict(sorted({**course.holes, number: note}.items()))
     desk = desk.put(course.model_copy(update={"holes": holes}))
     mild = [p.text for p in check_hole(number, note)]
@@ -138,6 +140,14 @@ def _changed(
         },
         hole=number,
     )
+
+
+def _listed(desk: Desk, course: Course) -> Desk:
+    """Return a desk on which a course is among those with notes here."""
+    trip, entry = desk.trip, (course.name, course.tee)
+    if entry in trip.courses or course.name == UNNAMED:
+        return desk
+    return desk.put(trip.model_copy(update={"courses": (*trip.courses, entry)}))
 
 
 def _note(body: dict[str, Any] | None) -> HoleNote | None:

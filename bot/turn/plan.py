@@ -299,9 +299,10 @@ def _hole(
     received = None
     if index is not None and has is not None and len(course.holes) == 18:
         received = strokes_received(handicap=has, stroke_index=index, holes=18)
-    length = note.hole.length or measured(quantity(0.0, "m"), "distance", units)
+    said = note.hole.length
+    length = quantity(0.0, "m") if said is None else to_quantity(said, "distance", units)
     return PlannedHole(
-        number=number, par=found.par, length=length, stroke_index=index, received=received,
+        number=number, par=found.par, length=m(length), stroke_index=index, received=received,
         fairway_half=m(found.fairway_half),
         conditions=tuple(condition(c) for c in found.conditions), assumed=found.assumed,
         text=note.text,

@@ -99,14 +99,17 @@ def begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
     """Put a new round on the desk, with everybody of the trip or those named."""
     kind: Kind | None = {True: "rules", False: "practice", None: None}[act.competition]
     trip = desk.trip
+    name, tee = trip.course, act.tee or trip.tee
+    if act.course is not None:
+        name, tee = card.course_named(desk, act.course, act.tee)
     named = {n.casefold() for n in act.players}
     others = [m for m in trip.members if not named or trip.names.get(m, "").casefold() in named]
     players = tuple(dict.fromkeys((desk.who, *others)))
     played = Played(
         ids=(f"{desk.message.chat}.{desk.message.message_id}",),
         chat=desk.message.chat,
-        course=act.course or trip.course,
-        tee=act.tee or trip.tee,
+        course=name,
+        tee=tee,
         kind=kind,
         holes=act.holes if act.holes in HOLES else 18,
         hole=act.hole.number if act.hole and act.hole.number else 1,

@@ -17,7 +17,7 @@ MANY_FINE, MANY_ATTACK = 4, 2
 TELL_CHANCE = 0.08  # a trouble likelier than this is named
 LITTLE = 0.1  # strokes: a cost below it is called nothing
 LONG_YD = 150  # a course this much over what suits the player is told
-MIDDLE_YD = 2.0  # an aim this close to the pin is the middle of the green
+MIDDLE_YD = 3.0  # an aim this close to the pin is the middle of the green
 _IN_YD = {"yd": 1.0, "m": 1.0 / 0.9144}
 
 
@@ -38,7 +38,8 @@ def tee_line(hole: PlannedHole, style: Style) -> str:
     """Return what to hit from the tee, where, and what that leaves."""
     first = hole.conditions[0]
     head = f"{hole.number}, par {hole.par}, {length(hole.length, style)}:"
-    shot = f"{played(first.tee.club, first.tee.swing)}, {_aim(first.tee, hole)}"
+    club = played(first.tee.club, first.tee.swing)
+    shot = f"{club}{',' if ',' in club else ''} to {_aim(first.tee, hole)}"
     tails = [f"; leaves {length(first.tee.left, style)}"] if hole.par > 3 else [""]
     if first.next is not None and hole.par > 3:
         follow = played(first.next.club, first.next.swing)
@@ -147,10 +148,11 @@ def _aim(shot: PlannedShot, hole: PlannedHole) -> str:
     if hole.par == 3:
         off = shot.aside.value
         if abs(off) < MIDDLE_YD:
-            return "middle of the green"
+            return "the middle of the green"
         size = whole(Measure(value=abs(off), unit=shot.aside.unit))
         return f"{size} {'right' if off > 0 else 'left'} of the middle"
-    return on_fairway(shot.aside, hole.fairway_half)
+    where = on_fairway(shot.aside, hole.fairway_half)
+    return where if where[:1].isdigit() else f"the {where}"
 
 
 def _sides(first: Conditions) -> list[str]:

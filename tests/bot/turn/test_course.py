@@ -204,3 +204,20 @@ def test_show_and_delete(bench: Bench) -> None:
     assert isinstance(shown, HoleShown)
     bench.take(asked("delete", 2))
     assert 2 not in course_of(bench).holes
+
+
+@pytest.mark.parametrize("said", ["Marram", "marram point", "Maram Point"])
+def test_a_course_is_known_by_part_of_its_name(bench: Bench, said: str) -> None:
+    bench.put(
+        Trip(ids=("me",), course="Elsewhere", tee="white", courses=(("Marram Point", "white"),))
+    )
+    bench.take(Round(intent="start_round", course=said, competition=False))
+    assert bench.get(Trip, "me").course == "Marram Point"
+    (shown,) = bench.take(asked("show_hole", 2))
+    assert isinstance(shown, HoleShown)
+
+
+def test_another_course_is_another_course(bench: Bench) -> None:
+    bench.put(Trip(ids=("me",), course="Marram Point", courses=(("Marram Point", "white"),)))
+    bench.take(Round(intent="set_course", course="Oldwick Downs"))
+    assert bench.get(Trip, "me").course == "Oldwick Downs"
