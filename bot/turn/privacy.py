@@ -180,7 +180,7 @@ def not_read(desk: Desk) -> Answer | None:
 
 def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
     """Keep the question for the review and give back no more than distances, as told."""
-    desk = desk.log("withheld", act.model_dump(mode="json", exclude_defaults=True))
+    desk = _wait(desk, act)
     told_now = {"expecting": None, "asked_for": None, "open_shot": desk.message.message_id}
     desk = desk.put(desk.memory.model_copy(update=told_now))
     facts = getattr(act, "facts", read.Facts())
@@ -194,6 +194,13 @@ def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
     return desk, Withheld(distances=tuple(told))
 
 
+def _wait(desk: Desk, act: read.Act) -> Desk:
+    """Put on record, for after the round, what cannot be worked on now."""
+    return desk.log(
+        "withheld", {"act": act.act, **act.model_dump(mode="json", exclude_defaults=True)}
+    )
+
+
 def _bare(act: read.Act) -> read.Act:
     """Return the act without what would let ways to go on be ranked."""
     if isinstance(act, read.RulesHelp):
@@ -204,13 +211,17 @@ def _bare(act: read.Act) -> read.Act:
 def _silenced(desk: Desk, act: read.Act, answer: Answer) -> tuple[Desk, Answer]:
     """Return what may be shown of an answer in a round by the Rules."""
     if isinstance(answer, ResultDoubted):  # the doubt comes from the bag, so it waits as well
-        return desk.log("withheld", act.model_dump(mode="json", exclude_defaults=True)), Kept()
+        return _wait(desk, act), Kept()
     if answer.advice:
         return desk, Kept()
     if isinstance(answer, SetUp) or (isinstance(answer, Say) and answer.topic in _WITH_A_SHOT):
         return desk, Say(topic="help_rules")
     if isinstance(answer, CannotYet) and answer.reason.startswith(_NO_ACT):
         return desk, CannotYet(reason="not_read_rules")
+    if isinstance(answer, CannotYet) and answer.reason == "no_note":
+        return desk, CannotYet(reason="no_note_rules")
+    if isinstance(answer, ProfileKept) and answer.undone:
+        return desk, Noted(what="undone")
     if isinstance(answer, ProfileKept):
         return desk, answer.model_copy(update={"ask": None})
     if isinstance(act, read.Result) and not isinstance(answer, CannotYet):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from bot.model.answer import Answer, CannotYet, Noted
-from bot.model.entry import Entry
+from bot.model.entry import Entry, EntryKind
 from bot.model.state import Played
 from bot.turn import course, versions
 from bot.turn.desk import Desk
 
+KINDS: tuple[EntryKind, ...] = ("result", "score", "profile", "note", "withheld")
 LOOK_BACK = 20  # entries of this player looked through for one that can be taken back
 
 
@@ -17,10 +18,10 @@ def take(desk: Desk) -> tuple[Desk, Answer]:
         (
             e
             for e in desk.shelf.entries(
-                player=desk.who, kinds=("result", "score", "profile", "note"), newest_first=True,
-                limit=LOOK_BACK,
+                player=desk.who, kinds=KINDS, newest_first=True, limit=LOOK_BACK
             )
             if e.body.get("why") != "undo"
+            and (e.kind != "withheld" or e.body.get("act") == "result")
         ),
         None,
     )  # fmt: skip

@@ -87,6 +87,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
     "not_allowed": ("Only that player, or a helper they named, may do that.",),
+    "no_note_rules": ("There are no notes of that hole.",),
     "not_read_rules": (
         "I could not read that. By the Rules send scores, results,",
         "Rules questions or a danger; or help.",

@@ -4,7 +4,8 @@ from bot.model import reading as read
 from bot.model.answer import CannotYet, Noted
 from bot.model.card import ScoreKept
 from bot.model.measure import Measure
-from bot.model.state import Played, Trip
+from bot.model.ruling import Kept
+from bot.model.state import ClubFact, Played, Player, Profile, Trip
 from tests.support.turns import Bench
 
 UNDO = read.Talk(intent="undo")
@@ -41,3 +42,17 @@ def test_the_score_that_ended_a_round_by_the_rules_closes_advice_again() -> None
     played = bench.get(Played, bench.get(Trip, "me").round or "")
     assert (played.done, played.ended_at, played.hole) == ((), None, 9)
     assert [a.kind for a in bench.take(read.Review(intent="review"))] == ["withheld"]
+
+
+def test_a_result_that_waits_for_the_end_of_the_round_can_be_taken_back() -> None:
+    bench = Bench()
+    clubs = (ClubFact(name="7i", carry=Measure(value=150, unit="yd")),)
+    profile = Profile(handicap=14.0, hand="right", clubs=clubs)
+    bench.put(Player(ids=("me",), profile=profile))
+    bench.take(read.Round(intent="start_round", competition=True))
+    bench.take(read.Score(strokes=5))
+    absurd = read.Result(club="7i", carry=Measure(value=320, unit="yd"))
+    assert bench.take(absurd) == (Kept(),)
+    bench.take(UNDO)
+    played = bench.get(Played, bench.get(Trip, "me").round or "")
+    assert played.scores["me"][1].strokes == 5
