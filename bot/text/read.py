@@ -8,6 +8,7 @@ from bot.model.reading import (
     Choice,
     Expecting,
     Facts,
+    FollowUp,
     Found,
     Reading,
     Result,
@@ -40,6 +41,11 @@ _AROUND_A_SIDE = frozenset({"side", "punct", "talk", "join"})
 _BLOWS = {
     "side.left": 270.0, "side.right": 90.0, "height.down": 180.0, "wind.behind": 180.0,
 }  # fmt: skip
+# Tokens that change the advice wherever they stand; left over, they were not understood.
+_MATTERS = frozenset({
+    "n.bare", "n.len", "n.ft", "n.speed", "n.pct", "n.clubs", "n.clock", "n.junk", "side.left",
+    "side.right", "side.short", "side.long",
+})  # fmt: skip
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
     r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b"
@@ -258,10 +264,22 @@ def _first_span(name: str, found: list[Token], folded: Folded, text: str) -> Spa
 def _unread(
     found: list[Token], folded: Folded, text: str, acts: tuple[Act, ...]
 ) -> tuple[Span, ...]:
-    out = [
-        _span(t, folded, text) for t in found
-        if t.name == "n.junk" or (t.name == "x.word" and len(t.text) > 2 and t.text.isalpha())
-    ]  # fmt: skip
+    """Numbers and sides that no rule took, in a message about a shot, and what was too long."""
+    out: list[Span] = []
+    for act in acts:
+        if isinstance(act, Shot | FollowUp) and len(acts) == 1 and act.facts.putt is None:
+            used = _numbers_used(act.facts)
+            out += [
+                _span(t, folded, text) for t in found
+                if t.name in _MATTERS and getattr(t.value, "value", None) not in used
+            ]  # fmt: skip
     if len(text) > LIMIT:
-        out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT : LIMIT + 40]))
+        out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT:]))
     return tuple(out)
+
+
+def _numbers_used(facts: Facts) -> set[float]:
+    told = (facts.distance, facts.hole.length if facts.hole else None)
+    putt = facts.putt
+    more = (putt.length, putt.slope_size, putt.break_size) if putt else ()
+    return {m.value for m in (*told, *more) if m is not None}

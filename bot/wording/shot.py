@@ -68,11 +68,14 @@ def _number(answer: ShotAdvice) -> str:
     return _first(f"{head} ({', '.join(parts)}). {best}.", f"{head}. {best}.")
 
 
+_PIECE = 16  # characters; a longer piece is not repeated
+
+
 def _aim(answer: ShotAdvice) -> str:
     """Return the second line: where to start it, where it ends, what it keeps out of."""
     if answer.blocked:
         return _out_of_trees(answer)
-    notes = [n for n in (_way(answer), _assumed(answer)) if n]
+    notes = [n for n in (_unread(answer), _way(answer), _assumed(answer)) if n]
     tails = _danger(answer)
     line = _first(*(f"{aim}.{tail}" for aim in _lines(answer) for tail in tails))
     for note in [*notes, "Pick a small target"]:
@@ -134,6 +137,12 @@ def _out_of_trees(answer: ShotAdvice) -> str:
     if cost <= 0.0:
         return "Sideways first: it costs nothing here."
     return f"No clean gap, sideways: it costs {_about(cost)} of a shot."
+
+
+def _unread(answer: ShotAdvice) -> str:
+    """Return the first piece of the message that could matter and was not read."""
+    piece = next(iter(answer.unread), "")
+    return f'Did not get "{piece}"' if 0 < len(piece) <= _PIECE else ""
 
 
 def _assumed(answer: ShotAdvice) -> str:
