@@ -44,6 +44,8 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
     subject = _subject(desk, act)
     if subject is None:
         return desk, CannotYet(reason="who", said=getattr(act, "player", "") or "")
+    if isinstance(act, read.Review) and act.intent == "export" and desk.message.kind == "group":
+        return desk, CannotYet(reason="in_private")
     bound = by_the_rules(desk, subject)
     if isinstance(act, _OF_PLAY):
         desk = _freeze(desk, stroke=isinstance(act, read.Result | read.Score))

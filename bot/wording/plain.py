@@ -86,6 +86,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     ),
     "act": ("I understood you but cannot do that yet.", "Send a shot, or help."),
     "who": ("I do not know that name in this group. Who is it?",),
+    "in_private": ("Ask me that in private: it is for you alone.",),
     "not_allowed": ("Only that player, or a helper they named, may do that.",),
     "no_note_rules": ("There are no notes of that hole.",),
     "not_read_rules": (

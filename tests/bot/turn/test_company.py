@@ -92,6 +92,10 @@ def test_a_coach_may_ask_once_the_player_says_so_and_until_the_player_says_no() 
     assert "do not know that name" in trips.say("dana", "let Eve ask for me").text
 
 
+def test_all_that_is_kept_of_a_player_is_not_handed_out_in_a_group() -> None:
+    assert "in private" in Trips().say("ann", "export").text
+
+
 def test_names_with_markup_or_of_two_people_guess_nothing() -> None:
     trips = Trips()
     trips.say("ann", "join", name="Sam")
