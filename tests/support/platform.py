@@ -12,7 +12,7 @@ from typing import Any
 
 from telegram import Chat, Location, Message, MessageEntity, User
 from telegram.constants import MessageEntityType
-from tornado.httpclient import AsyncHTTPClient, HTTPRequest
+from tornado.httpclient import AsyncHTTPClient, HTTPClientError, HTTPRequest
 from tornado.httpserver import HTTPServer
 from tornado.netutil import bind_sockets
 from tornado.web import Application, RequestHandler
@@ -327,7 +327,7 @@ class Platform:
         )
         try:
             answer = await client.fetch(request, raise_error=False)
-        except OSError:
+        except (OSError, HTTPClientError):  # a torn connection, a time-out: try again
             return False
         return 200 <= answer.code < 300
 

@@ -23,7 +23,10 @@ OnMail = Callable[[Callable[[Mail], T]], Awaitable[T]]
 FIRST_PAUSE, LONGEST_PAUSE = 0.4, 5.0  # while the platform fails, all sends wait this long
 LOOK_AGAIN = 1.0
 STORE_PAUSE = 2.0
-AT_ONCE = 32  # sends under way; the platform's answer may take its time in one chat
+AT_ONCE = 32  # sends under way at most
+# The next send waits for the last one to be marked, so that a crash doubles one answer at most;
+# one that takes longer than this holds up no other.
+OVERTAKE = 0.15
 GIVE_UP = {
     "say": timedelta(hours=1),  # advice has no worth after that
     "press": timedelta(seconds=140),  # a press can be acknowledged for 150 s
@@ -47,6 +50,7 @@ class Sender:
         self._arrived: dict[int, str | None] = {}  # sent, and not yet marked as sent
         self._failures = 0
         self._quiet_until = 0.0
+        self._last = 0.0  # when the last send was begun
         self._stopping = False
 
     def wake(self) -> None:
@@ -89,6 +93,8 @@ class Sender:
                 continue
             if len(self._under_way) >= (1 if self._failures else AT_ONCE):
                 return pause
+            if self._under_way and (left := self._last + OVERTAKE - now) > 0:
+                return min(pause, left)
             wait = max(self._pacer.wait(chat, _group(chat), now), self._quiet_until - now)
             if item.send.kind != "say":
                 wait = max(0.0, self._quiet_until - now)
@@ -97,8 +103,8 @@ class Sender:
                 continue
             if item.send.kind == "say":
                 self._pacer.sent(chat, now)
-            task = asyncio.create_task(self._send(item))
-            self._under_way[chat] = task
+            self._last = now
+            self._under_way[chat] = asyncio.create_task(self._send(item))
         return pause
 
     async def _send(self, item: Due) -> None:
