@@ -40,7 +40,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         if (
             tried < _MENDED
             and len(word) > 3
-            and not word[0].isdigit()
+            and not word[0].isdecimal()
             and not is_number_word(word)
         ):
             tried += 1
@@ -74,12 +74,12 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             known = longest(WORDS, texts, at)
         if known is not None:
             size, name = known
-            if (texts[at].isdigit() and size == 1) or (is_number_word(texts[at]) and size == 1):
+            if (texts[at].isdecimal() and size == 1) or (is_number_word(texts[at]) and size == 1):
                 known = None
         if known is None:
             name = (
                 "d"
-                if piece.text[0].isdigit() or (piece.text[0] == "." and len(piece.text) > 1)
+                if piece.text[0].isdecimal() or (piece.text[0] == "." and len(piece.text) > 1)
                 else "x.word"
             )
             found.append(Token(name, piece.start, piece.end, texts[at]))

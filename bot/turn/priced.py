@@ -40,6 +40,8 @@ def priced(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | None:
         return {"of": "putt", "best": putt.expected, "played": putt.expected}
     if last.kind == "chip":
         return _chip(ChipAdvice.model_validate(last.advice), act)
+    if last.kind != "shot":
+        return None  # a number without clubs, for a bag not known yet: nothing was on offer
     advice = ShotAdvice.model_validate(last.advice)
     best = advice.best
     swing = None if act.swing is None else SWINGS.get(act.swing, "full")

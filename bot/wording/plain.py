@@ -93,7 +93,7 @@ _CANNOT: dict[str, tuple[str, ...]] = {
         "I could not read that. By the Rules send scores, results,",
         "Rules questions or a danger; or help.",
     ),
-    "chart_closed": ("Not kept: by the Rules your chart stays as it was. Send it after.",),
+    "chart_closed": ("Not kept: under the Rules your chart must stay. Send it after.",),
     "no_round": ("No round is on. Send start round, practice or competition.",),
     "no_trip": ("Join from the group of the trip, or by its invitation link.",),
     "no_handicap": ("I do not know your handicap. Send it like: handicap 14.",),
