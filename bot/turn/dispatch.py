@@ -100,6 +100,9 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
     memory = on_hole(desk.memory, None if played is None else played.hole)
     if memory is not desk.memory:
         desk = desk.put(memory)
+    planned = plan.from_tee(desk, act)
+    if planned is not None:
+        return plan.take(desk, planned)
     match act:
         case read.Shot(kind="putt") if not chip.off_green(act.facts):
             return putt.take(day.share(desk, act), day.filled(desk, act), reading)

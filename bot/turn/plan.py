@@ -21,7 +21,7 @@ from bot.model.plan import (
     PlannedShot,
     RoundPlanned,
 )
-from bot.model.reading import CourseNote, Facts
+from bot.model.reading import Act, CourseNote, Facts, FollowUp, Hole, Shot
 from bot.model.state import Course, HoleNote, Played, Units
 from bot.turn.bag import bag_of
 from bot.turn.card import binds, course_here
@@ -65,8 +65,7 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
     course = course_here(desk)
     if course is None or not course.holes:
         return desk, CannotYet(reason="no_course")
-    profile = desk.player.profile
-    if not profile.clubs and profile.handicap is None and profile.usual_score is None:
+    if not _known(desk):
         return desk, CannotYet(reason="plan_needs_bag")
     number = None if act.hole is None else act.hole.number
     if act.intent == "plan_hole":
@@ -95,6 +94,23 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
     return desk, RoundPlanned(plan=plan, sheet=act.intent == "sheet")
 
 
+def from_tee(desk: Desk, act: Act) -> CourseNote | None:
+    """Return what "tee shot" asks for where it tells nothing else: the plan of a noted hole."""
+    if not isinstance(act, Shot | FollowUp) or act.player is not None:
+        return None
+    facts = act.facts
+    on_tee = facts.lie == ("tee",) or (isinstance(act, Shot) and act.kind == "tee")
+    if not on_tee or facts.model_copy(update={"lie": ()}) != Facts():
+        return None
+    played, course = desk.round, course_here(desk)
+    if played is None or played.ended_at is not None or played.hole is None or course is None:
+        return None
+    note = course.holes.get(played.hole)
+    if note is None or note.hole.length is None or not _known(desk):
+        return None
+    return CourseNote(intent="plan_hole", hole=Hole(number=played.hole))
+
+
 def kept(desk: Desk, act: CourseNote) -> Answer | None:
     """Return what was planned before the round and may be shown in one by the Rules."""
     plan = _kept(desk)
@@ -115,6 +131,11 @@ def of_hole(desk: Desk, number: int) -> HolePlanned | None:
     if plan is None or hole is None or plan.made_at is None:
         return None
     return HolePlanned(planned=hole, made_at=plan.made_at)
+
+
+def _known(desk: Desk) -> bool:
+    profile = desk.player.profile
+    return bool(profile.clubs) or profile.handicap is not None or profile.usual_score is not None
 
 
 def _kept(desk: Desk) -> Plan | None:

@@ -13,6 +13,7 @@ from bot.wording.places import on_fairway
 from bot.wording.troubles import shorter
 
 BOGEY_FINE = 0.30  # chance of par below which a bogey is a good score: judgement
+DOUBLE_FINE = 1.5  # strokes over par from which two over is as good as expected
 MANY_FINE, MANY_ATTACK = 4, 2
 TELL_CHANCE = 0.08  # a trouble likelier than this is named
 LITTLE = 0.1  # strokes: a cost below it is called nothing
@@ -51,8 +52,7 @@ def expect_line(hole: PlannedHole) -> str:
     """Return what a sober score is, where not to miss, and what to do at a fork."""
     first = hole.conditions[0]
     parts = []
-    fine = "Bogey is fine:" if bogey_is_fine(hole) else "Expect"
-    parts.append(f"{fine} {strokes(first.strokes)}, par {one_in(first.par_or_better)}")
+    parts.append(f"{_sober(hole)} {strokes(first.strokes)}, par {one_in(first.par_or_better)}")
     parts += [f"Not {side}" for side in _sides(first)]
     parts += _fork(first)
     parts += [f"{shorter(name).capitalize()} {one_in(share)}" for name, share in _likely(first)]
@@ -89,6 +89,14 @@ def bogey_is_fine(hole: PlannedHole) -> bool:
     return hole.conditions[0].par_or_better < BOGEY_FINE
 
 
+def _sober(hole: PlannedHole) -> str:
+    """Return what to call a good score here: par is expected, or more is fine."""
+    if not bogey_is_fine(hole):
+        return "Expect"
+    over = hole.conditions[0].strokes - hole.par
+    return "Bogey is fine:" if over < DOUBLE_FINE else f"A {hole.par + 2} is fine:"
+
+
 def hardest(plan: Plan) -> list[int]:
     """Return the holes where a bogey costs nothing against what is to be expected."""
     over = _over_par(plan)
@@ -113,7 +121,7 @@ def _over_par(plan: Plan) -> dict[int, float]:
 def _score_line(plan: Plan) -> str:
     said = f"Expect {total(plan):.0f} for {len(plan.holes)} holes"
     if plan.target is not None and plan.usual is not None and len(plan.holes) == 18:
-        said += f"; your handicap is {plan.target}, most days {plan.usual}"
+        said += f"; to your handicap {plan.target}, most days {plan.usual}"
     return f"{said}."
 
 
@@ -148,7 +156,7 @@ def _aim(shot: PlannedShot, hole: PlannedHole) -> str:
     if hole.par == 3:
         off = shot.aside.value
         if abs(off) < MIDDLE_YD:
-            return "the middle of the green"
+            return "the middle"
         size = whole(Measure(value=abs(off), unit=shot.aside.unit))
         return f"{size} {'right' if off > 0 else 'left'} of the middle"
     where = on_fairway(shot.aside, hole.fairway_half)

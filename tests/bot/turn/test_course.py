@@ -221,3 +221,17 @@ def test_another_course_is_another_course(bench: Bench) -> None:
     bench.put(Trip(ids=("me",), course="Marram Point", courses=(("Marram Point", "white"),)))
     bench.take(Round(intent="set_course", course="Oldwick Downs"))
     assert bench.get(Trip, "me").course == "Oldwick Downs"
+
+
+def test_a_tee_shot_on_a_noted_hole_is_the_plan(bench: Bench) -> None:
+    bench.take(Round(intent="start_round", competition=False))
+    bench.take(Round(intent="set_hole", hole=Hole(number=2)))
+    (answer,) = bench.take(Shot(kind="tee"))
+    assert isinstance(answer, HolePlanned)
+    assert answer.planned.number == 2
+
+
+def test_by_the_rules_a_tee_shot_is_withheld(bench: Bench) -> None:
+    bench.take(Round(intent="start_round", competition=True))
+    (answer,) = bench.take(Shot(kind="tee"))
+    assert not isinstance(answer, HolePlanned)
