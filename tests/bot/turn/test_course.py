@@ -6,7 +6,7 @@ from bot.courses import read_course
 from bot.model.answer import CannotYet
 from bot.model.measure import Measure
 from bot.model.plan import CourseShown, HolePlanned, HoleShown, NoteKept, Plan, RoundPlanned
-from bot.model.reading import CourseNote, Day, Hazard, Hole, Round
+from bot.model.reading import CourseNote, Day, Hazard, Hole, Round, Shot
 from bot.model.state import Course, Player, Profile, Trip
 from tests.support.turns import Bench
 
