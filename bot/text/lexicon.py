@@ -77,12 +77,12 @@ _BUCKETS: Final[dict[tuple[str, int], list[str]]] = {}
 for _word in _SINGLES:
     if len(_word) >= 4:
         _BUCKETS.setdefault((_word[0], len(_word)), []).append(_word)
-_PARTS: Final = frozenset(_SINGLES) | frozenset(
+PARTS: Final = frozenset(_SINGLES) | frozenset(
     w
     for phrase in (p for f, ms in _data().items() if f != "sign" for ps in ms.values() for p in ps)
     for w in phrase.split()
 )
-_REAL: Final = frozenset(
+REAL: Final = frozenset(
     files("bot.text").joinpath("lookalikes.txt").read_text(encoding="utf-8").split()
 )
 
@@ -111,7 +111,7 @@ def mend(word: str) -> str:
     A real English word is never mended, nor a word with two equally near meanings. A word
     that could turn the advice round is mended for one slip only, and only from four letters.
     """
-    if len(word) < 4 or len(word) > 16 or word in _PARTS or word in _REAL:
+    if len(word) < 4 or len(word) > 16 or word in PARTS or word in REAL:
         return word
     if not word.isalpha() or not word.isascii():
         return word
@@ -144,7 +144,7 @@ def mend(word: str) -> str:
 @lru_cache(maxsize=1024)
 def unrun(word: str) -> tuple[str, str] | None:
     """The two known words that an unknown one was run together from, or None."""
-    if len(word) < 6 or word in _PARTS or word in _REAL or not word.isalpha():
+    if len(word) < 6 or word in PARTS or word in REAL or not word.isalpha():
         return None
     for at in range(3, len(word) - 2):
         head, tail = word[:at], word[at:]

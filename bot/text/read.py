@@ -27,6 +27,7 @@ from bot.text.acts.bundle import Bundle, facts
 from bot.text.acts.company import company
 from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
+from bot.text.acts.scored import placed
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
@@ -178,7 +179,7 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
         return results.result(b, player)
     scored = results.score(b, player)
     if scored is not None and not b.has("got.wind", "got.hazard", "ask.which"):
-        return scored
+        return placed(scored, text)
     asked = shots.shot(b, player, text)
     if asked is not None and not (asked.act == "followup" and b.has("talk.thanks")):
         return asked

@@ -80,6 +80,12 @@ def rounds(b: Bundle, text: str) -> Round | None:
         "got.distance",
         "got.club",
         "layup",
+        "score.made",
+        "score.birdie",
+        "score.bogey",
+        "score.double",
+        "score.triple",
+        "score.pickup",
     ):
         return None
     if told.number is not None or (told.par is not None and len(b.tokens) <= 5):
