@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from bot.courses.layout import course_key
 from bot.model.card import Card, Row, Standings, Strokes
 from bot.model.reading import Hole
-from bot.model.state import Course, HoleScore, Played
+from bot.model.state import Course, HoleScore, Played, Trip
 from bot.turn.desk import Desk
 from engine import (
     course_handicap,
@@ -40,12 +40,18 @@ def running(desk: Desk) -> Played | None:
     return played if fresh else None
 
 
+def company(desk: Desk) -> Trip:
+    """Return what those who play the round share: in private, what their group shares."""
+    played = running(desk)
+    return desk.get(Trip, played.chat) if played is not None and played.chat else desk.trip
+
+
 def course_here(desk: Desk) -> Course | None:
-    """Return the notes of the course being played in this chat."""
-    trip = desk.trip
+    """Return the notes of the course being played here."""
+    trip = company(desk)
     if trip.course is None:
         return None
-    course = desk.get(Course, desk.message.chat, course_key(trip.course, trip.tee or ""))
+    course = desk.get(Course, trip.ids[0], course_key(trip.course, trip.tee or ""))
     return course if course.name else None
 
 
@@ -123,7 +129,7 @@ def row_of(desk: Desk, player: str, played: Played) -> Row:
         for p, r, g in zip(pars, received, gross, strict=True)
     ]
     return Row(
-        player=desk.trip.names.get(player, ""),
+        player=company(desk).names.get(player, ""),
         scores=tuple(zip(numbers, gross, strict=True)),
         played=len(numbers),
         total=total,

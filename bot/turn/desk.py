@@ -86,7 +86,7 @@ class Desk:
             n=len(self.entries),
             player=player or self.who,
             at=self.now,
-            round=self.trip.round,
+            round=None if self.round is None else self.round.ids[0],
             hole=hole if hole is not None else hole_of(self.round, player or self.who),
             profile_version=profile_version,
             engine_version=engine_version,
@@ -117,8 +117,14 @@ class Desk:
 
     @property
     def round(self) -> Played | None:
-        """The round being played in this chat, if any."""
-        return self.get(Played, self.trip.round) if self.trip.round else None
+        """The round being played in this chat; in private, the one the sender is in."""
+        here = self.trip.round
+        playing = self.get(Player, self.message.sender).playing
+        if self.message.kind == "private" and playing and playing != here:
+            elsewhere = self.get(Played, playing)
+            if elsewhere.chat and elsewhere.ended_at is None:
+                return elsewhere
+        return self.get(Played, here) if here else None
 
 
 def hole_of(played: Played | None, who: str) -> int | None:

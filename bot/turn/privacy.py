@@ -19,7 +19,7 @@ from bot.model.result import ResultDoubted
 from bot.model.ruling import Kept, Withheld
 from bot.model.state import Played, Player
 from bot.turn import plan
-from bot.turn.card import binds, course_here, running
+from bot.turn.card import binds, company, course_here, running
 from bot.turn.desk import Desk
 
 Turn = Callable[[Desk, read.Act, read.Reading], tuple[Desk, Answer]]
@@ -81,7 +81,8 @@ def by_the_rules(desk: Desk, *others: str) -> bool:
 
     A chat stays bound until everybody in its round is done: what one may hear, all could read.
     """
-    if binds(desk.round, desk.now):
+    here = desk.trip.round
+    if here and binds(desk.get(Played, here), desk.now):
         return True
     for who in (desk.message.sender, *others):
         playing = desk.get(Player, who).playing
@@ -143,7 +144,10 @@ def _subject(desk: Desk, act: read.Act) -> str | None:
     if not name:
         return desk.message.sender
     folded = name.casefold().strip()
-    known = {i: n.casefold().split() for i, n in desk.trip.names.items()}
+    me = desk.message.sender
+    own = {me: desk.get(Player, me).name or desk.message.name}
+    names = {**own, **company(desk).names, **desk.trip.names}
+    known = {i: n.casefold().split() for i, n in names.items()}
     found = [i for i, n in known.items() if " ".join(n) == folded or n[:1] == [folded]]
     return found[0] if len(found) == 1 else None
 

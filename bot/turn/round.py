@@ -79,13 +79,13 @@ def take_end(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
 
 
 def _start(desk: Desk, act: Round) -> tuple[Desk, Answer]:
-    playing = desk.get(Player, desk.who).playing
-    if playing and (desk.round is None or playing != desk.round.ids[0]):
+    playing, here = desk.get(Player, desk.who).playing, desk.trip.round
+    if playing and playing != here:
         elsewhere = desk.get(Played, playing)
         if card.binds(elsewhere, desk.now, desk.who) and act.competition is not True:
             return desk, KindFixed()
-    old = card.running(desk)
-    if old is not None:
+    old = desk.get(Played, here) if here else None
+    if old is not None and old.ended_at is None:
         if card.binds(old, desk.now) and old.kind_fixed and act.competition is not True:
             return desk, KindFixed()
         desk = desk.put(old.model_copy(update={"ended_at": desk.now}))
@@ -213,8 +213,11 @@ def _end(desk: Desk, played: Played | None) -> tuple[Desk, Answer]:
     """
     if played is None:
         return desk, CannotYet(reason="no_round")
+    if played.chat != desk.message.chat and desk.who in played.done:
+        return desk, CannotYet(reason="no_round")
     if played.kind != "rules" or desk.who in played.done:
-        return _close(desk, played)
+        alone = played.chat != desk.message.chat  # said in private: the group plays on
+        return _finish(desk, played) if alone else _close(desk, played)
     if len(played.scores.get(desk.who, {})) < played.holes:
         question = Expecting(about="round_end")
         memory = desk.memory.model_copy(update={"expecting": question})

@@ -53,7 +53,7 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
         return round.close_if_all_done(desk, played)
     row = card.row_of(desk, desk.who, played)
     return desk, ScoreKept(
-        player="" if _own(desk) else desk.trip.names.get(desk.who, ""),
+        player="" if _own(desk) else card.company(desk).names.get(desk.who, ""),
         hole=number,
         strokes=strokes,
         par=par,

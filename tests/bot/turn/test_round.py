@@ -193,3 +193,29 @@ def test_a_round_left_open_yesterday_is_over() -> None:
     b.pass_time(hours=20)
     answer = kept(b, read.Score(strokes=4))
     assert (answer.hole, answer.played) == (1, 1)
+
+
+def test_a_player_of_a_group_keeps_their_card_in_private() -> None:
+    b = Bench(chat="trip", kind="group")
+    names = {"me": "Tavi", "oona": "Oona"}
+    b.put(Trip(ids=("trip",), members=("me", "oona"), names=names))
+    b.take(PRACTICE)
+    (answer,) = b.take(read.Score(strokes=5), sender="oona", chat="oona")
+    assert isinstance(answer, ScoreKept)
+    assert kept(b, read.Score(strokes=4)).hole == 1
+    (board,) = b.take(read.Round(intent="standings"), sender="oona", chat="oona")
+    assert isinstance(board, Standings)
+    assert [(r.player, r.total) for r in board.rows] == [("Tavi", 4), ("Oona", 5)]
+    (over,) = b.take(read.Round(intent="end_round"), sender="oona", chat="oona")
+    assert isinstance(over, RoundOver)
+    assert not over.for_all
+    assert kept(b, read.Score(strokes=4)).hole == 2
+
+
+def test_a_private_round_does_not_end_that_of_the_group() -> None:
+    b = Bench(chat="trip", kind="group")
+    b.put(Trip(ids=("trip",), members=("me", "oona")))
+    b.take(PRACTICE)
+    b.take(PRACTICE, sender="oona", chat="oona")
+    assert b.get(Played, b.get(Trip, "trip").round or "").ended_at is None
+    assert kept(b, read.Score(strokes=4)).hole == 1
