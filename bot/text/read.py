@@ -23,7 +23,7 @@ from bot.text.acts import round as rounds
 from bot.text.acts import shot as shots
 from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
-from bot.text.acts.bundle import Bundle, facts
+from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.company import company
 from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
@@ -243,6 +243,8 @@ def _open(
                 out.append(Choice(span=span, about="wind_side", options=("left", "right")))
             elif wind.from_deg is None and wind.change is None and blows and not _calm(wind.speed):
                 out.append(Choice(span=span, about="wind_dir"))
+        if told.distance is not None and rivals(Bundle(found)):
+            out.append(Choice(span=Span(start=0, end=0, text=""), about="distance"))
         for hazard in told.hazards:
             if hazard.reach_or_carry is not None:
                 span = _first_span("got.hazard", found, folded, text)

@@ -31,6 +31,8 @@ def needed(facts: Facts, reading: Reading, *, answered: bool) -> str | None:
         return "distance"
     if answered:
         return None
+    if any(c.about == "distance" for c in reading.open):
+        return "distance"
     return next((c.about for c in reading.open if c.about in ("side", "break_side")), None)
 
 

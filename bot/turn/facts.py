@@ -78,7 +78,14 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
             if choice.about in ("wind_dir", "wind_side"):
                 return choice.about
     for choice in reading.open:
-        if choice.about in ("units", "height_or_wind", "side", "break_side", "clarify"):
+        if choice.about in (
+            "distance",
+            "units",
+            "height_or_wind",
+            "side",
+            "break_side",
+            "clarify",
+        ):
             return choice.about
     return None
 

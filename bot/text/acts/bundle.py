@@ -12,6 +12,7 @@ from bot.text.rules import trouble, wind
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
 }  # fmt: skip
+_RIVAL = 30.0  # bare numbers from here on can all be the distance
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
@@ -174,6 +175,14 @@ def loose(b: Bundle) -> list[Num]:
     ]  # fmt: skip
 
 
+def rivals(b: Bundle) -> bool:
+    """Whether two bare numbers could be the distance and nothing says which."""
+    if b.has("got.trio", "got.ref", "got.distance", "got.par", "got.dogleg", "layup", "punct.q"):
+        return False
+    far = {t.value.value for t in b.every("n.bare") if t.value.value >= _RIVAL}
+    return len(far) > 1 and not b.has("n.len")
+
+
 def numbers_to(b: Bundle) -> dict[str, Any]:
     """Distance, what it is to, and the other numbers of the green."""
     out: dict[str, Any] = {}
@@ -215,8 +224,10 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
             out["distance"], out["reference"] = num.measure(), name
         return out
     if plain:
-        lengths = [n for n in plain if n.unit]
-        out["distance"] = (lengths or plain)[0].measure()
+        told = [t.value for t in b.every("got.distance") if isinstance(t.value, Num)]
+        lengths = [n for n in plain if n.unit and n.value >= _LEAST]
+        far = [n for n in plain if n.value >= _LEAST]
+        out["distance"] = (lengths or told or far or plain)[0].measure()
     return out
 
 

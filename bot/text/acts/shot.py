@@ -14,7 +14,7 @@ from bot.model.reading import (
     Side,
     Wind,
 )
-from bot.text.acts.bundle import FARTHEST, Bundle, facts, green
+from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose
 from bot.text.acts.putt import putt
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
@@ -146,6 +146,10 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
         hole = Hole()  # nobody is that far from a pin on a tee
     if hole is None or told.distance is None or told.reference not in (None, "green"):
         return told
+    if hole.par in (4, 5) and not b.has("dist.left", "got.distance"):
+        longest = max(loose(b), key=lambda n: n.value, default=None)
+        if longest is not None and longest.value > told.distance.value:
+            told = told.model_copy(update={"distance": longest.measure()})
     long = (_yards(told) or 0) >= 240
     if (hole.par in (4, 5) and long and not b.has("dist.left", "got.distance")) or (
         (hole.dogleg is not None or hole == Hole()) and long and not b.has("got.distance")

@@ -36,6 +36,7 @@ COMPASS_DEG = {
     )
 }
 """Degrees clockwise from north of the points of the compass."""
+_GREEN = 70.0  # yards: numbers further apart are not of one green
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
     "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
@@ -68,7 +69,9 @@ def _ref(match: Match) -> tuple[str, Any] | None:
 def _trio(match: Match) -> tuple[str, Any] | None:
     nums = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
     names = [_REF[t.name] for t in match.tokens if t.name in _REF]
-    if len(names) != len(nums) or len(set(names)) != len(names):
+    values = [n.value for n in nums]
+    apart = max(values) - min(values) if values else 0.0
+    if len(names) != len(nums) or len(set(names)) != len(names) or apart > _GREEN:
         return None
     return "got.trio", tuple(zip(names, nums, strict=True))
 

@@ -283,6 +283,13 @@ def merge(told: list[Wind]) -> Wind | None:
         fields = {k: getattr(more, k) for k in more.model_fields_set}
         fields.update({k: getattr(wind, k) for k in wind.model_fields_set})
         wind = Wind(**fields)
+    ways = {w.from_deg for w in told if w.from_deg is not None}
+    if len(ways) == 2:
+        both = _combine(*(Dir(way) for way in sorted(ways)))
+        kept = wind.model_fields_set - {"from_deg"}
+        fields = {k: getattr(wind, k) for k in kept}
+        joined = both.deg if both.deg not in ways else None
+        wind = Wind(**fields) if joined is None else Wind(**fields, from_deg=joined)
     if wind.from_deg is not None and (wind.across or wind.quartering):
         kept = wind.model_fields_set - {"across", "quartering"}
         wind = Wind(**{k: getattr(wind, k) for k in kept})
