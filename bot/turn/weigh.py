@@ -181,6 +181,8 @@ def _short_of(setting: Setting, best: Play) -> str:
         start = trouble.start or trouble.end
         if trouble.side not in ("across", "short") or start is None:
             continue
+        if si(start, "m") > si(setting.shot.pin, "m"):
+            continue
         if total < si(start, "m") and best.chance.get(trouble.name, 0.0) < SELDOM:
             return trouble.name
     return ""

@@ -76,9 +76,10 @@ def _aim(answer: ShotAdvice) -> str:
     if answer.blocked:
         return _out_of_trees(answer)
     notes = [n for n in (_unread(answer), _way(answer), _assumed(answer)) if n]
-    tails = _danger(answer)
-    line = _first(*(f"{aim}.{tail}" for aim in _lines(answer) for tail in tails))
-    for note in [*notes, "Pick a small target"]:
+    said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
+    # What was taken without being told is worth a shorter aim.
+    line = _first(*(f"{one} {note}." for note in notes[:1] for one in said), *said)
+    for note in [*notes[1:], "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
             line = longer
@@ -98,7 +99,10 @@ def _lines(answer: ShotAdvice) -> tuple[str, ...]:
     where = f"at the {start}" if _plain(start) else start
     end = f"at the {finish}" if _plain(finish) else finish
     short = f"Start {start}, finish {finish}"
-    return (f"Start it {where}, let it finish {end}", short, short.replace(" of the ", " of "))
+    shorter_still = short.replace(" of the ", " of ")
+    bare = shorter_still.replace(" to the ", " to ")
+    fullest = f"Start it {where}, let it finish {end}"
+    return (fullest, short, shorter_still, bare, f"Finish {finish}")
 
 
 def _plain(place: str) -> bool:

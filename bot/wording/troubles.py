@@ -7,7 +7,7 @@ _SAID = {
     "penalty": "penalty area", "ditch": "ditch", "gorse": "gorse", "long_grass": "long grass",
     "trouble": "trouble", "drop": "drop-off", "building": "building",
 }  # fmt: skip
-_SHORT = {"ob": "OB"}  # the trade's own short form
+_SHORT = {"ob": "OB", "penalty": "penalty"}
 
 
 def trouble(name: str) -> str:

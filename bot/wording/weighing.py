@@ -29,26 +29,33 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
         return _reach(answer), aim
     if answer.refused and not answer.compared:
         name, reason = next(iter(answer.refused.items()))
-        return _REFUSED[reason].format(club=club(name)), f"{_still(answer)} {aim}"[:WIDTH]
+        still = f"{_still(answer)} {aim}"
+        return _REFUSED[reason].format(club=club(name)), still if len(still) <= WIDTH else aim
     if len(answer.compared) >= 2:
-        first, second = sorted(answer.compared, key=lambda p: p.strokes)[:2]
-        return _verdict(first, second), _numbers(answer, first, second)
+        better, worse = sorted(answer.compared, key=lambda p: p.strokes)[:2]
+        return _verdict(better, worse), _numbers(answer, better, worse)
     if answer.compared:
         other = answer.compared[0]
+        second = _pair(answer, other)
+        for unusable, reason in answer.refused.items():
+            second = _REFUSED[reason].format(club=club(unusable))
         if (other.club, other.swing) == (answer.best.club, answer.best.swing):
             return f"{_cap(_named(other))} is the one I like here.", aim
         if other.strokes <= answer.best.strokes + SAME:
-            return f"Nothing against it: {_named(other)} is as good.", _pair(answer, other)
-        return _cost(other, answer.best), _pair(answer, other)
+            return f"Nothing against it: {_named(other)} is as good.", second
+        return _cost(other, answer.best), second
     return _still(answer), aim
 
 
 def _verdict(first: Weighed, second: Weighed) -> str:
     cost = second.strokes - first.strokes
-    if cost < SAME:
-        return f"Same either way: take the one you like, {_named(first)} by a hair."
     how = "clearly" if cost >= CLEAR else "a touch better"
-    return f"{_cap(_named(first))}, {how}: {_named(second)} costs {cost:.2f} more."
+    pairs = ((_named(first), _named(second)), (club(first.club), club(second.club)))
+    if cost < SAME:
+        return _first(
+            *(f"Same either way: take the one you like, {a} by a hair." for a, _ in pairs)
+        )
+    return _first(*(f"{_cap(a)}, {how}: {b} costs {cost:.2f} more." for a, b in pairs))
 
 
 def _cost(other: Weighed, best: Weighed) -> str:
@@ -61,12 +68,13 @@ def _numbers(answer: ShotAdvice, a: Weighed, b: Weighed) -> str:
     """Return what tells two swings apart: trouble, the green, or what they leave."""
     danger = max(answer.troubles, key=lambda n: abs(_risk(a, n) - _risk(b, n)), default="")
     if danger and abs(_risk(a, danger) - _risk(b, danger)) > 0.02:
-        return _fit(f"{_cap(shorter(danger))}: {_named(a)} {one_in(_risk(a, danger))}, "
-                    f"{_named(b)} {one_in(_risk(b, danger))}.")  # fmt: skip
-    if answer.in_reach:
-        return _fit(f"Green: {_named(a)} {share(_risk(a, 'green'))}, "
-                    f"{_named(b)} {share(_risk(b, 'green'))}.")  # fmt: skip
-    return _fit(f"{_cap(_named(a))} leaves {whole(a.left)}, {_named(b)} {whole(b.left)}.")
+        head, risks = _cap(shorter(danger)), [one_in(_risk(p, danger)) for p in (a, b)]
+    elif answer.in_reach:
+        head, risks = "Green", [share(_risk(p, "green")) for p in (a, b)]
+    else:
+        head, risks = "Leaves", [str(whole(p.left)) for p in (a, b)]
+    pairs = ((_named(a), _named(b)), (club(a.club), club(b.club)))
+    return _first(*(f"{head}: {x} {risks[0]}, {y} {risks[1]}." for x, y in pairs))
 
 
 def _pair(answer: ShotAdvice, other: Weighed) -> str:
@@ -155,6 +163,10 @@ def _trouble(answer: ShotAdvice, play: Weighed) -> float:
 
 def _named(play: Weighed) -> str:
     return played(play.club, play.swing).replace(",", "")
+
+
+def _first(*lines: str) -> str:
+    return next((line for line in lines if len(line) <= WIDTH), _fit(lines[-1]))
 
 
 def _fit(line: str) -> str:
