@@ -80,15 +80,21 @@ def _run(args: argparse.Namespace, store: Store) -> int:
         return _write_sheet(store, Path(args.words[1]))
     compose = app.compose_local()
     explain = app.explain if args.explain else None
+    data = Path(args.data or app.default_data())
+    keep = app.keeper(conversation, Path("caddie-files") if args.data == ":memory:"
+                      else data.with_suffix(".files"))  # fmt: skip
     if args.words:
-        handled = conversation.process(compose(" ".join(args.words)))
+        message = compose(" ".join(args.words))
+        handled = conversation.process(message)
         print(handled.reply.text)
+        if handled.reply.attached:
+            print("\n".join(keep(message)))
         if explain is not None:
             print(explain(handled))
         return 0
     keeps = args.data != ":memory:"
     history = Path(args.data or app.default_data()).with_suffix(".history") if keeps else None
-    console.run(conversation.process, compose, history=history, explain=explain)
+    console.run(conversation.process, compose, history=history, explain=explain, keep=keep)
     return 0
 
 

@@ -229,6 +229,21 @@ def flights(store: Store, *, every_swing: bool) -> tuple[str, ...]:
     return flight_lines(flight_page(player, every_swing=every_swing))
 
 
+def keeper(talk: Conversation, folder: Path) -> Callable[[Message], tuple[str, ...]]:
+    """Return a writer of the files that go with a reply, which says where they are."""
+
+    def keep(message: Message) -> tuple[str, ...]:
+        kept = []
+        for name, body in talk.attached(message.chat, message.message_id):
+            folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+            path = folder / f"{message.sent_at:%Y%m%d-%H%M%S}-{name}"
+            path.write_bytes(body)
+            kept.append(str(path))
+        return tuple(kept)
+
+    return keep
+
+
 def explain(handled: Handled) -> str:
     """Return how a message was read and how its answer came about, as indented JSON."""
     shown: dict[str, Any] = {"reading": handled.reading, "answer": list(handled.answers)}

@@ -23,6 +23,7 @@ from bot.turn.edit import take_back
 from bot.turn.facts import plain_facts
 from bot.turn.hearing import heard
 from bot.wording import Style, reply
+from bot.wording.attach import Attachment, attachment
 
 log = logging.getLogger(__name__)
 
@@ -63,6 +64,17 @@ class Conversation:
             except StaleState:
                 continue
         return self._once(message, deliver)
+
+    def attached(self, chat: str, message_id: str) -> tuple[Attachment, ...]:
+        """Return the files that go with the reply to a message, drawn from its answers."""
+        said = self._store.said(chat, message_id)
+        if said is None or not said.reply.attached:
+            return ()
+        shelf = _Shelf(self._store)
+        player = shelf.document(Player, said.message.sender) or Player.new(said.message.sender)
+        style = Style(units=player.units or "imperial")
+        drawn = (attachment(name, said.answers, style) for name in said.reply.attached)
+        return tuple(a for a in drawn if a is not None)
 
     def _once(self, message: Message, deliver: Callable[[Reply], Delivery] | None) -> Handled:
         shelf = _Shelf(self._store)

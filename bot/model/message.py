@@ -41,10 +41,14 @@ class Message(Frozen):
 
 
 class Reply(Frozen):
-    """The lines to send back; empty means silence. `buttons` are texts a thumb may send."""
+    """The lines to send back; empty means silence. `buttons` are texts a thumb may send.
+
+    `attached` names files that go with it; they are drawn from the logged answers when wanted.
+    """
 
     lines: tuple[str, ...]
     buttons: tuple[str, ...] = ()
+    attached: tuple[str, ...] = ()
 
     @property
     def text(self) -> str:

@@ -115,6 +115,22 @@ class ClubMisses(Frozen):
     spread: Measure | None = None  # their standard deviation
 
 
+class ClubPattern(Frozen):
+    """Where a club's shots finished against its stored pattern, in the player's unit.
+
+    `dots` are (side, length) against the line meant and the stored carry, calm and level.
+    """
+
+    club: str
+    unit: str
+    carry: float
+    long: float  # standard deviation of the stored pattern, along the line
+    side: float  # the same, across it
+    lean: float  # where the stored pattern's middle lies, right positive
+    dots: tuple[tuple[float, float], ...]
+    undrawn: int = 0  # shots told too roughly to be drawn
+
+
 class Coaching(Frozen):
     """One thing a coach would say, with the number it rests on."""
 
@@ -132,6 +148,7 @@ class ReviewShown(Answer):
 
     kind: Literal["review"] = "review"
     part: str = ""
+    player: str = ""  # name, for the page's head
     rounds: tuple[RoundShown, ...]
     total: Sum
     by_part: dict[str, Sum]
@@ -139,6 +156,7 @@ class ReviewShown(Answer):
     followed: Followed
     troubles: tuple[Trouble, ...] = ()
     clubs: tuple[ClubMisses, ...] = ()
+    patterns: tuple[ClubPattern, ...] = ()
     drifted: tuple[Changed, ...] = ()
     coach: tuple[Coaching, ...] = ()
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from bot.model.message import Handled, Message
@@ -17,11 +17,18 @@ def run(
     *,
     history: Path | None,
     explain: Callable[[Handled], str] | None,
+    keep: Callable[[Message], Iterable[str]],
 ) -> None:
-    """Chat until the end of the input; `explain` adds how each answer came about."""
+    """Chat until the end of the input; `explain` adds how each answer came about.
+
+    `keep` writes the files that go with a reply and says where.
+    """
     for text in _lines(history):
-        handled = handle(compose(text))
+        message = compose(text)
+        handled = handle(message)
         print(handled.reply.text)
+        if handled.reply.attached:
+            print("\n".join(keep(message)))
         if explain is not None:
             print(explain(handled))
 

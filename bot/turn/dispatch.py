@@ -33,6 +33,7 @@ from bot.turn import (
 from bot.turn.desk import Desk
 from bot.turn.memory import follow, on_hole
 
+REVIEWS = ("review", "part", "picture", "report")
 LEARNING = ("learn", "apply_learning", "club_stats")
 MILD = ("heat", "cold")  # a word of care, and golf goes on
 
@@ -148,7 +149,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return _go_on_set_up(*profile.take(desk, act, reading), reading)
         case read.Review() if act.intent in LEARNING:
             return learning.take(desk, act)
-        case read.Review() if act.intent in ("review", "part"):
+        case read.Review() if act.intent in REVIEWS:
             return review.take(desk, act)
         case read.CourseNote(intent="plan_hole" | "plan_round" | "sheet"):
             return plan.take(desk, act)

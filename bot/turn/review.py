@@ -27,7 +27,7 @@ from bot.turn.bag import bag_of
 from bot.turn.coach import coaching
 from bot.turn.desk import Desk
 from bot.turn.ledger import Worth, hole_of, metres_of, worth_of
-from bot.turn.misses import misses_of
+from bot.turn.misses import misses_of, patterns_of
 from bot.turn.weigh import table_of
 from engine import Ground, Q, expected_strokes
 
@@ -40,8 +40,8 @@ def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
     rounds = chosen(desk, act)
     if not rounds:
         return desk, NothingToReview(why="no_round", when=act.when or "")
-    part = act.part or ("cost" if act.intent == "part" else "")
-    return desk, reviewed(desk, rounds, part=part)
+    part = act.part or {"part": "cost", "picture": "picture", "report": "report"}.get(act.intent)
+    return desk, reviewed(desk, rounds, part=part or "")
 
 
 def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
@@ -59,11 +59,13 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         if leg.cause:
             causes[leg.cause] += leg.choice
     followed = _followed(legs)
-    clubs = misses_of(desk, [e for found in logged.values() for e in found])
+    every = [e for found in logged.values() for e in found]
+    clubs = misses_of(desk, every)
     found, _ = learning.lesson(desk)
     total = sum_of(legs)
     return ReviewShown(
         part=part,
+        player=desk.player.name,
         rounds=shown,
         total=total,
         by_part=by_part,
@@ -71,6 +73,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         followed=followed,
         troubles=tuple(_troubles(holes)),
         clubs=clubs,
+        patterns=patterns_of(desk, every),
         drifted=learning.suggested(desk, found),
         coach=coaching(legs, total, by_part, followed, clubs),
     )

@@ -27,6 +27,7 @@ class Lines(NamedTuple):
     lines: tuple[str, ...]
     buttons: tuple[str, ...] = ()
     tail: str = ""
+    attached: tuple[str, ...] = ()  # names of files that go with it
 
 
 @singledispatch

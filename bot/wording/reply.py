@@ -26,7 +26,7 @@ def reply(answers: Sequence[Answer], style: Style) -> Reply:
             _append(lines, more.tail)
     if style.name and lines:
         lines[0] = _named(style.name, lines[0])
-    return Reply(lines=tuple(lines), buttons=first.buttons)
+    return Reply(lines=tuple(lines), buttons=first.buttons, attached=first.attached)
 
 
 def _append(lines: list[str], tail: str) -> None:

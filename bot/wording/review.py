@@ -25,11 +25,16 @@ PART_NAMES = {
 }  # fmt: skip
 CAUSES = {"club": "club", "swing": "kind of swing", "side": "side aimed at", "hero": "hero shots"}
 _MORE = ("review holes", "review choices", "review clubs", "report")
+_PICTURES = "Pictures: by part, hole by hole, and your shots by club."
 _NOTHING = {
     "no_round": ("There is no round of yours to look back on.", "Send start round, and play."),
     "no_score": ("No score yet, so nothing adds up. Send one such as made 5.",),
     "no_shots": ("No shots and no scores were told in that round.", "Send results as you play."),
 }
+
+
+PICTURES = ("parts.png", "holes.png", "clubs.png")
+REPORT = "report.html"
 
 
 @word.register
@@ -44,17 +49,22 @@ def _(answer: ReviewShown, style: Style) -> Lines:
     parts: dict[str, Callable[[ReviewShown, Style], list[str]]] = {
         "holes": _holes, "choices": _choices, "clubs": _clubs, "cost": _cost, "advice": _choices,
     }  # fmt: skip
+    attached = attached_to(answer)
+    if attached:
+        said = "The report of it is attached." if answer.part == "report" else _PICTURES
+        return Lines((_head(answer), said), attached=attached)
     shown = parts.get(answer.part)
     if shown is not None:
         return Lines(tuple(shown(answer, style)), buttons=_others(answer.part))
-    return Lines(tuple(_summary(answer)), buttons=_MORE)
+    return Lines(tuple(summary(answer)), buttons=_MORE)
 
 
 def _others(part: str) -> tuple[str, ...]:
     return tuple(m for m in ("review", *_MORE) if m != f"review {part}")
 
 
-def _summary(answer: ReviewShown) -> list[str]:
+def summary(answer: ReviewShown) -> list[str]:
+    """Return the review in short, at least two lines."""
     lines = [_head(answer), _split(answer.total)]
     lines.append("By part: " + ", ".join(_parts(answer)) + ".")
     if answer.followed.asked:
@@ -239,3 +249,12 @@ def _cost(answer: ReviewShown, style: Style) -> list[str]:
         if value > 0.3:
             lines.append(f"Hole {leg.hole}, {_where(leg).removeprefix('with ')}: {lost(value)}.")
     return lines
+
+
+def attached_to(answer: ReviewShown) -> tuple[str, ...]:
+    """Return the names of the files that go with a answer."""
+    if answer.part == "report":
+        return (REPORT,)
+    if answer.part == "picture":
+        return PICTURES if answer.patterns else PICTURES[:2]
+    return ()
