@@ -26,6 +26,7 @@ from bot.text.acts.about_me import about_me
 from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.company import company
 from bot.text.acts.notes import notes
+from bot.text.acts.looking import looking_back
 from bot.text.acts.ruling import ruling
 from bot.text.acts.scored import placed
 from bot.text.normalise import LIMIT, Folded
@@ -137,6 +138,9 @@ def _acts(
         if _both(kinds) and not whole.has("punct.q"):
             return tuple(kinds)
     act = _act(whole, text, player)
+    if isinstance(act, Result):
+        last = results.closing_score(whole, player)
+        return (act,) if last is None else (act, last)
     return (act,) if act is not None else ()
 
 
@@ -169,6 +173,9 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     if who_plays is not None:
         return who_plays
     of_a_putt = b.has("putt.noun") and b.has("n.ft")
+    back = looking_back(text)
+    if back is not None:
+        return back
     about_me = None if of_a_putt else profiles.profile(b, player)
     if about_me is not None:
         return about_me

@@ -55,13 +55,29 @@ def _into_trouble(b: Bundle) -> bool:
     return into and b.has("got.club") and not far
 
 
+def _came_to(b: Bundle) -> bool:
+    """Whether the message begins with how near a ball came: "out to 8 feet"."""
+    names = [t.name for t in b.tokens if t.name != "punct.c"]
+    start = 1 if len(names) > 2 and names[0] in ("x.word", "swing.chip") else 0
+    near = names[start : start + 2] in (["join.to", "n.ft"], ["carry.end", "n.ft"])
+    return near and not b.has("punct.q", "putt.noun", "side.uphill")
+
+
+def _on_green(b: Bundle) -> bool:
+    """Whether a club, or its number, is followed by the green: "8, green, 30 ft"."""
+    names = [t.name for t in b.tokens if t.name != "punct.c"]
+    if names[1:3] != ["place.green", "n.ft"] or b.has("punct.q"):
+        return False
+    return names[0] == "got.club" or club_code(b.tokens[0]) is not None
+
+
 def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if _bare_score(b):
         return False
     if b.has("verb.rolled") and b.has("n.ft", "n.len"):
         return True
-    if _struck(b) or _into_trouble(b):
+    if _struck(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
         return True
     if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
         return False
@@ -252,3 +268,17 @@ def score(b: Bundle, player: str | None) -> Score | None:
         hole=b.value("got.hole"), strokes=strokes, to_par=to_par, putts=putts, picked_up=picked,
         player=player,
     )  # fmt: skip
+
+
+def closing_score(b: Bundle, player: str | None) -> Score | None:
+    """The bare number that closes a hole told to its end: "two putts, 5"."""
+    if len(b.tokens) < 3 or b.has("punct.q"):
+        return None
+    *_, comma, last = b.tokens
+    ended = b.has(*_PUTTS, "putt.noun", "result.holed", "result.missed", "putt.gimme", "score")
+    if comma.name != "punct.c" or last.name not in ("n.bare", "n.det") or not ended:
+        return None
+    value = last.value.value
+    if not 1 <= value <= 15 or value != int(value):
+        return None
+    return Score(strokes=int(value), player=player)
