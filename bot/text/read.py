@@ -25,8 +25,8 @@ from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
 from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.company import company
-from bot.text.acts.notes import notes
 from bot.text.acts.looking import looking_back
+from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
 from bot.text.acts.scored import placed
 from bot.text.normalise import LIMIT, Folded
