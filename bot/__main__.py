@@ -14,12 +14,25 @@ from bot import app
 from bot.courses import BadCourse
 from bot.settings import SettingsError, read_settings
 from bot.storage.errors import StoreError
+from bot.storage.portable import BadExport
 from bot.storage.store import Store
 from bot.text.explain import explain as text_page
 from bot.transports import console, pipe
 
 SERVICE = {"telegram": 1, "doctor": 1, "health": 1, "backup": 2, "restore": 2}  # and their words
-COMMANDS = ("pipe", "schema", "read TEXT", "flight", "course FILE", "sheet FILE", *SERVICE)
+COMMANDS = (
+    "pipe",
+    "schema",
+    "read TEXT",
+    "flight",
+    "course FILE",
+    "report FILE",
+    "export FOLDER",
+    "import FILE",
+    "recheck",
+    "sheet FILE",
+    *SERVICE,
+)
 USAGE = """\
 caddie                      chat on this terminal
 caddie "160, into 18"       answer one message
@@ -33,6 +46,10 @@ caddie backup FILE          copy the store, in use or not, and check the copy
 caddie restore FILE         put a copy in the store's place; the service must not run
 caddie health               say whether the running service is well; exit code 1 where not
 caddie sheet FILE           write the plan as a page to print; ask for "plan the round" first
+caddie report FILE          write the last round's report as a web page
+caddie export FOLDER        write everything of yours: JSON lines, tables, their columns
+caddie import FILE          put such JSON lines into a new store (--data NEW)
+caddie recheck              work the last round's answers out again
 caddie course FILE          keep a course: a course file or a GeoJSON map extract
 """
 
@@ -74,6 +91,8 @@ def _run(args: argparse.Namespace, store: Store) -> int:
     if args.words == ["flight"]:
         print("\n".join(app.flights(store, every_swing=args.every)))
         return 0
+    if args.words[:1] in (["export"], ["import"], ["report"]) and len(args.words) == 2:
+        return _carry(args.words[0], Path(args.words[1]), store)
     if args.words[:1] == ["course"] and len(args.words) == 2:
         return _keep_course(store, Path(args.words[1]), args)
     if args.words[:1] == ["sheet"] and len(args.words) == 2:
@@ -125,6 +144,28 @@ def _serve(args: argparse.Namespace) -> int:
     except StoreError as error:
         print(f"caddie: {error}", file=sys.stderr)
         return 1
+
+
+def _carry(what: str, path: Path, store: Store) -> int:
+    """Write or take in what a player carries away: an export or a report."""
+    try:
+        if what == "export":
+            for written in app.export_to(store, path):
+                print(written)
+        elif what == "import":
+            print(f"{path}: taken in, player {app.import_from(store, path)}")
+        elif not app.report_to(store, path):
+            print("caddie: there is no round to report on", file=sys.stderr)
+            return 1
+        else:
+            print(path)
+    except OSError as error:
+        print(f"caddie: {path}: {error.strerror}", file=sys.stderr)
+        return 2
+    except (BadExport, UnicodeDecodeError) as error:
+        print(f"caddie: {path}: {error}", file=sys.stderr)
+        return 2
+    return 0
 
 
 def _keep_course(store: Store, path: Path, args: argparse.Namespace) -> int:

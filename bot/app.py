@@ -23,6 +23,8 @@ from bot.storage.backup import backup, restore
 from bot.storage.errors import StoreError
 from bot.storage.lock import locked
 from bot.storage.memory import MemoryStore
+from bot.storage.portable import export_lines, import_lines
+from bot.storage.sheets import SCORES, SHOTS, scores_sheet, shots_sheet
 from bot.storage.sqlite import SqliteStore
 from bot.storage.store import Change, Store
 from bot.turn.desk import key_of
@@ -227,6 +229,40 @@ def flights(store: Store, *, every_swing: bool) -> tuple[str, ...]:
     kept = store.load([key])
     player = Player.model_validate_json(kept[key].body) if key in kept else Player.new(ME)
     return flight_lines(flight_page(player, every_swing=every_swing))
+
+
+def export_to(store: Store, folder: Path) -> tuple[Path, ...]:
+    """Write everything of the player at this terminal into a folder; returns the files."""
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    texts = {
+        "caddie.jsonl": "".join(f"{line}\n" for line in export_lines(store, ME)),
+        "shots.csv": shots_sheet(store, ME),
+        "scores.csv": scores_sheet(store, ME),
+        "columns.txt": "".join(
+            f"{sheet} {name}: {what}\n"
+            for sheet, columns in (("shots.csv", SHOTS), ("scores.csv", SCORES))
+            for name, what in columns.items()
+        ),
+    }
+    for name, text in texts.items():
+        (folder / name).write_bytes(text.encode("utf-8"))
+    return tuple(folder / name for name in texts)
+
+
+def report_to(store: Store, path: Path) -> bool:
+    """Write the report on the last round of the player at this terminal, if there is one."""
+    talk = conversation(store)
+    message = compose_local()("report")
+    talk.process(message)
+    for found in talk.attached(message.chat, message.message_id):
+        path.write_bytes(found.body)
+        return True
+    return False
+
+
+def import_from(store: Store, path: Path) -> str:
+    """Put an export into a store that is new to its player. Raises `BadExport`."""
+    return import_lines(store, path.read_text("utf-8").splitlines())
 
 
 def keeper(talk: Conversation, folder: Path) -> Callable[[Message], tuple[str, ...]]:

@@ -15,6 +15,8 @@ from bot.model.message import Handled, Message, Reply
 from bot.model.reading import Reading
 from bot.model.state import Document, Player
 from bot.storage.errors import StaleState, StoreError
+from bot.storage.portable import export_lines
+from bot.storage.sheets import scores_sheet, shots_sheet
 from bot.storage.store import Change, Delivery, Store
 from bot.text.read import read
 from bot.turn import take_turn
@@ -73,8 +75,23 @@ class Conversation:
         shelf = _Shelf(self._store)
         player = shelf.document(Player, said.message.sender) or Player.new(said.message.sender)
         style = Style(units=player.units or "imperial")
-        drawn = (attachment(name, said.answers, style) for name in said.reply.attached)
+        drawn = (
+            self._exported(name, said.message.sender) or attachment(name, said.answers, style)
+            for name in said.reply.attached
+        )
         return tuple(a for a in drawn if a is not None)
+
+    def _exported(self, name: str, player: str) -> Attachment | None:
+        match name:
+            case "caddie.jsonl":
+                text = "".join(f"{line}\n" for line in export_lines(self._store, player))
+            case "shots.csv":
+                text = shots_sheet(self._store, player)
+            case "scores.csv":
+                text = scores_sheet(self._store, player)
+            case _:
+                return None
+        return Attachment(name, text.encode("utf-8"))
 
     def _once(self, message: Message, deliver: Callable[[Reply], Delivery] | None) -> Handled:
         shelf = _Shelf(self._store)

@@ -166,5 +166,58 @@ class NothingToReview(Answer):
 
     advice: ClassVar[bool] = False
     kind: Literal["nothing_to_review"] = "nothing_to_review"
-    why: Literal["no_round", "no_score", "no_shots"]
+    why: Literal["no_round", "no_score", "no_shots", "no_hole"]
     when: str = ""
+    hole: int | None = None
+
+
+class FoundShot(Frozen):
+    """A shot found in the log."""
+
+    at: datetime
+    hole: int
+    stroke: int
+    club: str
+    distance: Measure | None = None
+    told: str = ""
+
+
+class LogFound(Answer):
+    """What a search of the log found: the shots of a hole, or how often a miss came."""
+
+    kind: Literal["log_found"] = "log_found"
+    about: str
+    hole: int | None = None
+    club: str | None = None
+    course: str = ""
+    shots: tuple[FoundShot, ...] = ()
+    count: int = 0
+    of: int = 0
+
+
+class Differs(Frozen):
+    """An answer that today's engine would give otherwise."""
+
+    hole: int | None
+    of: str
+    was: str
+    now: str
+    was_strokes: float
+    now_strokes: float
+
+
+class Rechecked(Answer):
+    """Answers of a round worked out again from the log."""
+
+    kind: Literal["rechecked"] = "rechecked"
+    checked: int
+    skipped: int = 0  # not enough is logged to work them out again
+    engine_then: tuple[str, ...] = ()
+    engine_now: str
+    differ: tuple[Differs, ...] = ()
+
+
+class Exported(Answer):
+    """Everything of the player is attached, for them alone."""
+
+    kind: Literal["exported"] = "exported"

@@ -205,6 +205,39 @@ class SqliteStore(SqliteMail):
             ],
         }
 
+    def take_in(
+        self,
+        documents: Sequence[dict[str, Any]],
+        messages: Sequence[dict[str, Any]],
+        entries: Sequence[dict[str, Any]],
+    ) -> None:
+        """Put exported records back in their order, all or none; ids are given anew."""
+        said = [Logged.model_validate(m) for m in messages]
+        logged_entries = [Entry.model_validate(e) for e in entries]
+        columns = ENTRY_COLUMNS.removeprefix("id, ")
+        ids: dict[int | None, int | None] = {None: None}
+        with self._writing() as conn:
+            for document in documents:
+                _write(conn, document["key"], 0, json.dumps(document["body"]))
+            conn.executemany(
+                f"INSERT INTO messages ({MESSAGE_COLUMNS}) VALUES ({MESSAGE_MARKS})",  # noqa: S608
+                [
+                    message_row(
+                        Change(
+                            message=m.message, reply=m.reply, reading=m.reading, answers=m.answers
+                        )
+                    )
+                    for m in said
+                ],
+            )
+            for e in logged_entries:
+                row = entry_row(e.model_copy(update={"undoes": ids.get(e.undoes)}))
+                made = conn.execute(
+                    f"INSERT INTO entries ({columns}) VALUES (?,?,?,?,?,?,?,?,?,?,?,?)",  # noqa: S608
+                    row,
+                )
+                ids[e.id] = made.lastrowid
+
     def check(self) -> list[str]:
         """What is wrong with the store; empty means sound."""
         found = [row[0] for row in self._rows("PRAGMA integrity_check").fetchall()]

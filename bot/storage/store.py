@@ -123,6 +123,14 @@ class Store(Protocol):
     def export(self, player: str) -> dict[str, Any]:
         """Everything kept about a player, ready for JSON."""
 
+    def take_in(
+        self,
+        documents: Sequence[dict[str, Any]],
+        messages: Sequence[dict[str, Any]],
+        entries: Sequence[dict[str, Any]],
+    ) -> None:
+        """Put exported records back in their order, all or none; ids are given anew."""
+
     def check(self) -> list[str]:
         """What is wrong with the store; empty means sound."""
 

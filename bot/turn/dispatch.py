@@ -6,6 +6,7 @@ from bot.model import reading as read
 from bot.model.answer import Answer, CannotYet
 from bot.model.card import OnHole, RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
+from bot.model.review import Exported
 from bot.turn import (
     chip,
     course,
@@ -19,12 +20,14 @@ from bot.turn import (
     privacy,
     profile,
     putt,
+    recheck,
     result,
     review,
     round,
     rules,
     safety,
     score,
+    search,
     setup,
     shot,
     talk,
@@ -151,6 +154,12 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return learning.take(desk, act)
         case read.Review() if act.intent in REVIEWS:
             return review.take(desk, act)
+        case read.Review(intent="search"):
+            return desk, search.take(desk, act)
+        case read.Review(intent="recheck"):
+            return desk, recheck.take(desk, act)
+        case read.Review(intent="export"):
+            return desk, Exported()
         case read.CourseNote(intent="plan_hole" | "plan_round" | "sheet"):
             return plan.take(desk, act)
         case read.CourseNote():

@@ -186,7 +186,7 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
     leg.made += made
     leg.penalty += int(body.get("penalty") or 0)
     leg.club = leg.club or (body.get("club") or "")
-    leg.told.append(_words(told))
+    leg.told.append(told_words(told))
     came = _after(hole, told, leg)
     hole.asked, hole.here = False, None
     if came is not None:
@@ -292,7 +292,7 @@ def _cause(priced: dict[str, Any], cost: float) -> Cause:
     return "side" if priced.get("aim") else "swing"
 
 
-def _words(told: dict[str, Any]) -> str:
+def told_words(told: dict[str, Any]) -> str:
     """Return where a shot went in a word or two."""
     lies = [lie for lie in told.get("lie", ()) if lie != "fairway"]
     words = [told.get("depth"), told.get("side"), told.get("contact"), *lies]

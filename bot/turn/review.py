@@ -111,7 +111,7 @@ def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundSh
     worth = worth_here(desk)
     by_hole: dict[int, list[Entry]] = defaultdict(list)
     for entry in entries:
-        number = _number(entry)
+        number = entry_hole(entry)
         if number is not None:
             by_hole[number].append(entry)
     scores = played.scores.get(desk.who, {})
@@ -195,7 +195,8 @@ def _day(desk: Desk, played: Played) -> object:
     return None if at is None else at.astimezone(desk.now.tzinfo).date()
 
 
-def _number(entry: Entry) -> int | None:
+def entry_hole(entry: Entry) -> int | None:
+    """Return the hole an entry is of: the one told with it, else the one being played."""
     facts = entry.body.get("facts") or {}
     hole = facts.get("hole") or {}
     number: int | None = hole.get("number")

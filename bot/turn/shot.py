@@ -150,10 +150,16 @@ def _kept(desk: Desk, facts: Facts, kind: str, advice: Answer) -> Desk:
     return desk.put(memory).log(
         "answer",
         {"facts": facts.model_dump(mode="json", exclude_defaults=True),
-         "advice": advice.model_dump(mode="json")},
+         "advice": advice.model_dump(mode="json"), **_day(desk)},
         profile_version=desk.player.profile.version,
         engine_version=ENGINE_VERSION,
     )  # fmt: skip
+
+
+def _day(desk: Desk) -> dict[str, object]:
+    """Return what was known of the day, so that the answer can be worked out again."""
+    told = desk.trip.day.model_dump(mode="json", exclude_defaults=True)
+    return {"day": told} if told else {}
 
 
 def _on_tee(facts: Facts, kind: str) -> bool:

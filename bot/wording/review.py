@@ -8,8 +8,13 @@ from bot.model.golfer import Changed
 from bot.model.review import (
     ClubMisses,
     Coaching,
+    Differs,
+    Exported,
+    FoundShot,
     LegShown,
+    LogFound,
     NothingToReview,
+    Rechecked,
     ReviewShown,
     RoundShown,
     Sum,
@@ -18,12 +23,14 @@ from bot.model.review import (
 from bot.wording.base import Lines, Style, word
 from bot.wording.clubs import club
 from bot.wording.learning import suggestion
-from bot.wording.numbers import length, lost, strokes
+from bot.wording.numbers import length, lost, share, strokes
 
 PART_NAMES = {
     "tee": "off the tee", "approach": "approaches", "short": "short game", "putting": "putting",
 }  # fmt: skip
 CAUSES = {"club": "club", "swing": "kind of swing", "side": "side aimed at", "hero": "hero shots"}
+_MISSES = {"water": "in the water", "green": "on the green"}
+FEW = 10  # shots below which a share says little
 _MORE = ("review holes", "review choices", "review clubs", "report")
 _PICTURES = "Pictures: by part, hole by hole, and your shots by club."
 _NOTHING = {
@@ -35,13 +42,69 @@ _NOTHING = {
 
 PICTURES = ("parts.png", "holes.png", "clubs.png")
 REPORT = "report.html"
+EXPORT = ("caddie.jsonl", "shots.csv", "scores.csv")
 
 
 @word.register
 def _(answer: NothingToReview, style: Style) -> Lines:
     if answer.when == "yesterday":
         return Lines(("No round of yours yesterday. Send review for the last one.",))
+    if answer.why == "no_hole":
+        return Lines((f"No earlier round of yours has shots told on hole {answer.hole}.",))
     return Lines(_NOTHING[answer.why])
+
+
+@word.register
+def _(answer: LogFound, style: Style) -> Lines:
+    if answer.about == "hit":
+        where = f" at {answer.course[:24]}" if answer.course else ""
+        when = f"{answer.shots[0].at:%Y-%m-%d}"
+        lines = [f"Hole {answer.hole}{where}, {when}:"]
+        return Lines((*lines, *(_found_shot(s, style) for s in answer.shots)))
+    name = club(answer.club or "")
+    what = _MISSES.get(answer.about, answer.about)
+    if not answer.of:
+        return Lines((f"No {name} in the log of which that was told.",))
+    few = " Few yet." if answer.of < FEW else ""
+    line = f"{name.capitalize()}: {what} {answer.count} of {answer.of}"
+    return Lines((f"{line}, {share(answer.count / answer.of)}.{few}",))
+
+
+def _found_shot(found: FoundShot, style: Style) -> str:
+    at = f" from {length(found.distance, style)}" if found.distance is not None else ""
+    told = f": {found.told}" if found.told else ""
+    return f"Stroke {found.stroke}, {club(found.club) if found.club else 'a shot'}{at}{told}."
+
+
+@word.register
+def _(answer: Rechecked, style: Style) -> Lines:
+    if not answer.checked:
+        return Lines(("No answer of that round can be worked out again.",))
+    skipped = f" {answer.skipped} could not be." if answer.skipped else ""
+    if not answer.differ:
+        return Lines((f"{answer.checked} answers worked out again: all the same.{skipped}",))
+    many = len(answer.differ)
+    head = f"{answer.checked} worked out again, {many} differ{'s' if many == 1 else ''}.{skipped}"
+    return Lines((head, *(_differs(d) for d in answer.differ[:12])))
+
+
+def _differs(found: Differs) -> str:
+    hole = f"Hole {found.hole}: " if found.hole else ""
+    by = lost(found.now_strokes - found.was_strokes, fine=True)
+    if found.was == found.now:
+        return f"{hole}same {found.was.split(' ')[0] or found.of}, expectation {by}."
+    return f"{hole}was {_swing(found.was)}, now {_swing(found.now)}, {by}."
+
+
+def _swing(said: str) -> str:
+    name, _, how = said.partition(" ")
+    return club(name) if how in ("", "full") else f"{club(name)} {how.replace('_', ' ')}"
+
+
+@word.register
+def _(answer: Exported, style: Style) -> Lines:
+    said = "All I keep of you: the whole log, your shots and your scores."
+    return Lines((said, "Tables for a spreadsheet; forget me deletes it here."), attached=EXPORT)
 
 
 @word.register
