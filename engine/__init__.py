@@ -49,7 +49,15 @@ from engine.api.plan import ConditionPlan, HolePlan, PlanDay, PlanShot, plan_hol
 from engine.api.profile import ClubFacts, PlayerFacts, bag_faults, club_family, start_bag
 from engine.api.putting import MakeRate, PuttingLesson, PuttResult, putting_lesson
 from engine.api.relief import ReliefArea, ReliefPlay, relief_plays
-from engine.api.review import Ground, Leg, Lost, expected_strokes, strokes_lost
+from engine.api.review import (
+    Finish,
+    Ground,
+    Leg,
+    Lost,
+    expected_strokes,
+    likely_finish,
+    strokes_lost,
+)
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame, SwingKind
@@ -79,6 +87,7 @@ __all__ = [
     "Fault",
     "FeltCold",
     "FeltHeat",
+    "Finish",
     "Golfer",
     "Ground",
     "HoleFacts",
@@ -130,6 +139,7 @@ __all__ = [
     "felt_heat",
     "green_word",
     "lesson_of",
+    "likely_finish",
     "net_double_bogey",
     "plan_chip",
     "plan_holes",

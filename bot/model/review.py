@@ -128,6 +128,7 @@ class ClubPattern(Frozen):
     side: float  # the same, across it
     lean: float  # where the stored pattern's middle lies, right positive
     dots: tuple[tuple[float, float], ...]
+    rough: tuple[bool, ...]  # for each dot, whether only the sense of it was told
     undrawn: int = 0  # shots told too roughly to be drawn
 
 

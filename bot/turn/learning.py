@@ -8,6 +8,7 @@ from typing import Any
 
 from bot.model.answer import Answer, CannotYet
 from bot.model.card import RoundOver
+from bot.model.entry import Entry
 from bot.model.golfer import Changed, ClubLearned, LessonShown, ProfileDoubt
 from bot.model.measure import Measure, Unit
 from bot.model.reading import Answered, Expecting, Review
@@ -49,19 +50,27 @@ def shots_of(desk: Desk) -> list[Seen]:
     today = (e for e in desk.entries if e.kind == "result" and e.player == desk.who)
     shots = []
     for entry in (*logged, *today):
-        body = entry.body.get("seen")
-        if body is None:
+        seen = seen_in(entry)
+        if seen is None:
             continue
-        low, high, left, right = (body[name] for name in _OPEN_ENDED)
-        ends = {
-            "low_m": -math.inf if low is None else low,
-            "high_m": math.inf if high is None else high,
-            "left_rad": -math.inf if left is None else left,
-            "right_rad": math.inf if right is None else right,
-        }
         age = (desk.now - entry.at).total_seconds() / _DAY
-        shots.append(replace(Seen(**{**body, **ends}), age_days=max(age, 0.0)))
+        shots.append(replace(seen, age_days=max(age, 0.0)))
     return shots
+
+
+def seen_in(entry: Entry) -> Seen | None:
+    """Return the reduced shot of a result's entry, of today; None where it teaches nothing."""
+    body = entry.body.get("seen")
+    if body is None:
+        return None
+    low, high, left, right = (body[name] for name in _OPEN_ENDED)
+    ends = {
+        "low_m": -math.inf if low is None else low,
+        "high_m": math.inf if high is None else high,
+        "left_rad": -math.inf if left is None else left,
+        "right_rad": math.inf if right is None else right,
+    }
+    return Seen(**{**body, **ends})
 
 
 def lesson(desk: Desk) -> tuple[Lesson, int]:

@@ -8,16 +8,18 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bot.model.entry import Entry
-from bot.model.measure import Measure
+from bot.model.measure import Measure, Unit
 from bot.model.review import ClubMisses, ClubPattern
 from bot.model.state import Units
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
+from bot.turn.learning import seen_in
 from bot.turn.measures import measured
-from engine import quantity, si
+from engine import likely_finish, quantity, si
 
 _MISHITS = ("thin", "fat", "top", "shank", "sky", "whiff")
-_FEWEST = 2  # carries known well enough for a spread
+_FEWEST = 3  # carries known well enough for a middle and a spread
+_WELL_M = 18.0  # ends of a carry closer than this tell it well enough: judgement
 
 
 def misses_of(desk: Desk, entries: Iterable[Entry]) -> tuple[ClubMisses, ...]:
@@ -41,7 +43,7 @@ def _club(
     known = [
         0.5 * (s["low_m"] + s["high_m"])
         for s in seen
-        if s["low_m"] is not None and s["high_m"] is not None
+        if None not in (s["low_m"], s["high_m"]) and s["high_m"] - s["low_m"] < _WELL_M
     ]
 
     def shown(metres: float) -> Measure:
@@ -57,49 +59,41 @@ def _club(
         left=sum(t.get("side") == "left" for t in told),
         right=sum(t.get("side") == "right" for t in told),
         stored=None if carry_m is None else shown(carry_m),
-        centre=shown(statistics.fmean(known)) if known else None,
+        centre=shown(statistics.fmean(known)) if len(known) >= _FEWEST else None,
         spread=shown(statistics.stdev(known)) if len(known) >= _FEWEST else None,
     )
 
 
 def patterns_of(desk: Desk, entries: Iterable[Entry]) -> tuple[ClubPattern, ...]:
     """Return each club's shots that can be drawn, beside the stored pattern, longest first."""
-    shots: dict[str, list[dict[str, Any] | None]] = defaultdict(list)
+    shots: dict[str, list[Entry]] = defaultdict(list)
     for entry in entries:
         if entry.kind == "result" and entry.body.get("club") and not _is_putt(entry.body):
-            shots[entry.body["club"]].append(entry.body.get("seen"))
-    units = desk.player.units or "imperial"
-    unit = "m" if units == "metric" else "yd"
+            shots[entry.body["club"]].append(entry)
+    unit: Unit = "m" if desk.player.units == "metric" else "yd"
     found = []
     for club in bag_of(desk.player.profile).golfer.clubs:
-        seen = shots.get(club.name, [])
-        dots = [d for d in (_dot(s, club.carry_m) for s in seen if s) if d is not None]
-        if not dots:
+        told = shots.get(club.name, [])
+        seen = (seen_in(e) for e in told if e.body["told"].get("contact") not in _MISHITS)
+        ends = [likely_finish(seen=s, club=club) for s in seen if s is not None]
+        drawn = [f for f in ends if f is not None]
+        if not drawn:
             continue
-        scale = si(quantity(1.0, "m"), unit)
+        carry = si(quantity(club.carry_m, "m"), unit)
         found.append(
             ClubPattern(
                 club=club.name,
                 unit=unit,
-                carry=club.carry_m * scale,
-                long=club.spread_long * club.carry_m * scale,
-                side=club.spread_side_rad * club.carry_m * scale,
-                lean=club.lean_rad * club.carry_m * scale,
-                dots=tuple((x * scale, y * scale) for x, y in dots),
-                undrawn=len(seen) - len(dots),
+                carry=carry,
+                long=club.spread_long * carry,
+                side=club.spread_side_rad * carry,
+                lean=club.lean_rad * carry,
+                dots=tuple((si(f.side, unit), si(f.long, unit)) for f in drawn),
+                rough=tuple(f.rough for f in drawn),
+                undrawn=len(told) - len(drawn),
             )
         )
     return tuple(found)
-
-
-def _dot(seen: dict[str, Any], carry_m: float) -> tuple[float, float] | None:
-    """Return side and length of a shot seen well enough, in metres against line and carry."""
-    ends = [seen[name] for name in ("left_rad", "right_rad", "low_m", "high_m")]
-    if any(end is None for end in ends):
-        return None
-    left, right, low, high = ends
-    length = 0.5 * (low + high)
-    return 0.5 * (left + right) * length, length - carry_m
 
 
 def _short(told: dict[str, Any]) -> bool:

@@ -111,7 +111,7 @@ def clubs_picture(answer: ReviewShown, form: Form = "png") -> bytes | None:
         return None
     columns = 1 if len(drawn) == 1 else 2
     lines = -(-len(drawn) // columns)
-    figure = _figure(0.9 + (4.6 if columns == 1 else 3.3) * lines)
+    figure = _figure(0.6 + (4.6 if columns == 1 else 3.05) * lines)
     axes = figure.subplots(lines, columns, squeeze=False).ravel()
     for one, found in zip(axes, drawn, strict=False):
         _pattern(one, found, small=columns > 1)
@@ -171,7 +171,8 @@ def _pattern(axes: Axes, found: ClubPattern, *, small: bool) -> None:
     axes.axhline(0.0, color=FAINT, linewidth=0.8)
     axes.axvline(0.0, color=FAINT, linewidth=0.8)
     xs, ys = zip(*found.dots, strict=True)
-    axes.scatter(xs, ys, s=70, color="#E69F00", edgecolor=INK, linewidth=1.2, zorder=3)
+    faces = ["white" if rough else "#E69F00" for rough in found.rough]
+    axes.scatter(xs, ys, s=80, c=faces, edgecolor=INK, linewidth=1.4, zorder=3)
     if len(found.dots) > 1:
         axes.scatter(
             [sum(xs) / len(xs)], [sum(ys) / len(ys)], s=190, marker="X", color=INK,

@@ -23,6 +23,11 @@ _HOW = (
     "what this player's own game expects. Plus is lost, minus is gained. Expectations come from "
     "the player's stored clubs and pattern, on ordinary ground wherever nothing was told."
 )
+_PATTERN = (
+    "Dots: shots, brought back to calm and level; white ones were told by side or depth only "
+    "and stand where they most likely ended. Cross: their middle. Lines: the stored pattern, "
+    "half of it inside the full line, nine in ten inside the dashed one."
+)
 _PROLOGUE = re.compile(r"^.*?(?=<svg)", re.DOTALL)
 
 
@@ -166,9 +171,7 @@ def _clubs(answer: ReviewShown, style: Style) -> str:
             "stored")  # fmt: skip
     said = [_table(head, rows)]
     said += [f"<p>{escape(drift(c, style))}</p>" for c in answer.drifted]
-    caption = "Dots: shots, brought back to calm and level. Cross: their middle. Lines: the "
-    caption += "stored pattern, half inside the full line, nine in ten inside the dashed one."
-    return _figure(clubs_picture(answer, "svg"), "\n".join(said), caption)
+    return _figure(clubs_picture(answer, "svg"), "\n".join(said), _PATTERN)
 
 
 def _table(

@@ -209,7 +209,7 @@ def coach(found: Coaching) -> str:
         case _, "nothing":
             return "Practise: nothing stands out; no part lost more than 0.3 by its swings."
         case _, "part":
-            return f"Practise: {part}; the swings there lost {value}."
+            return f"Practise: {part}; swings and penalties there lost {value}."
         case _, miss:
             return f"Practise: {name}, {miss} {found.count} of {found.of}; {part} lost {value}."
 
