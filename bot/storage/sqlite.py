@@ -215,7 +215,7 @@ class SqliteStore(SqliteMail):
         said = [Logged.model_validate(m) for m in messages]
         logged_entries = [Entry.model_validate(e) for e in entries]
         columns = ENTRY_COLUMNS.removeprefix("id, ")
-        ids: dict[int | None, int | None] = {None: None}
+        ids: dict[int, int | None] = {}
         with self._writing() as conn:
             for document in documents:
                 _write(conn, document["key"], 0, json.dumps(document["body"]))
@@ -231,12 +231,14 @@ class SqliteStore(SqliteMail):
                 ],
             )
             for e in logged_entries:
-                row = entry_row(e.model_copy(update={"undoes": ids.get(e.undoes)}))
+                undoes = None if e.undoes is None else ids[e.undoes]
+                row = entry_row(e.model_copy(update={"undoes": undoes}))
                 made = conn.execute(
                     f"INSERT INTO entries ({columns}) VALUES (?,?,?,?,?,?,?,?,?,?,?,?)",  # noqa: S608
                     row,
                 )
-                ids[e.id] = made.lastrowid
+                if e.id is not None:
+                    ids[e.id] = made.lastrowid
 
     def check(self) -> list[str]:
         """What is wrong with the store; empty means sound."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any
 
 from bot.model.entry import Entry
@@ -157,7 +158,7 @@ def _withheld(hole: _Hole, act: dict[str, Any]) -> None:
         return
     measure = Measure.model_validate(told)
     if act.get("kind") == "putt":
-        at = si(quantity_of(*_settled(measure, "putt", hole.units)), "m")
+        at = _in_metres(*_settled(measure, "putt", hole.units))
         hole.arrive(hole.worth("green", at), "putting", asked=False)
         return
     at = _metres(measure, hole.units)
@@ -208,9 +209,9 @@ def _after(hole: _Hole, told: dict[str, Any], leg: _Open) -> tuple[float, Part |
     if told.get("putt") and near is None and told.get("holed") is not False:
         return 0.0, None
     if near is not None:
-        feet = quantity_of(*_settled(Measure.model_validate(near), "putt", hole.units))
+        away = _in_metres(*_settled(Measure.model_validate(near), "putt", hole.units))
         ground = _ground(lies) or "green"
-        return hole.worth(ground, si(feet, "m")), "putting" if ground == "green" else "short"
+        return hole.worth(ground, away), "putting" if ground == "green" else "short"
     if left is not None:
         at = _metres(Measure.model_validate(left), hole.units)
         ground = _ground(lies) or "fairway"
@@ -305,7 +306,12 @@ def _ground(lies: Iterable[str]) -> Ground | None:
 
 
 def _metres(measure: Measure, units: Units) -> float:
-    return si(quantity_of(*_settled(measure, "distance", units)), "m")
+    return _in_metres(*_settled(measure, "distance", units))
+
+
+@lru_cache(maxsize=8192)
+def _in_metres(value: float, unit: str) -> float:
+    return si(quantity_of(value, unit), "m")
 
 
 def _settled(measure: Measure, of: str, units: Units) -> tuple[float, str]:
@@ -320,4 +326,9 @@ def metres_of(measure: Measure | None, units: Units) -> float | None:
 
 def worth_of(lookup: Callable[[Ground, Any], float]) -> Worth:
     """Return the value of a place in metres from one that takes quantities."""
-    return lambda ground, at: lookup(ground, quantity(at, "m"))
+
+    @lru_cache(maxsize=8192)
+    def worth(ground: Ground, at_m: float) -> float:
+        return lookup(ground, quantity(at_m, "m"))
+
+    return worth

@@ -33,6 +33,7 @@ from engine import Ground, Q, expected_strokes
 
 DOUBLE = 2  # strokes over par
 MOST_ROUNDS = 200
+_DRIFT = ("clubs", "report")  # parts that show stored numbers which the log contradicts
 
 
 def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
@@ -61,7 +62,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     followed = _followed(legs)
     every = [e for found in logged.values() for e in found]
     clubs = misses_of(desk, every)
-    found, _ = learning.lesson(desk)
+    drifted = learning.suggested(desk, learning.lesson(desk)[0]) if part in _DRIFT else ()
     total = sum_of(legs)
     return ReviewShown(
         part=part,
@@ -74,7 +75,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         troubles=tuple(_troubles(holes)),
         clubs=clubs,
         patterns=patterns_of(desk, every),
-        drifted=learning.suggested(desk, found),
+        drifted=drifted,
         coach=coaching(legs, total, by_part, followed, clubs),
     )
 
@@ -92,7 +93,7 @@ def chosen(desk: Desk, act: Review) -> tuple[Played, ...]:
 
 def played_by(desk: Desk) -> list[Played]:
     """Return all rounds in which this player has something on record, oldest first."""
-    kinds: tuple[EntryKind, ...] = ("score", "result", "answer", "round")
+    kinds: tuple[EntryKind, ...] = ("score", "round")  # short entries: a season has thousands
     ids = dict.fromkeys(
         e.round for e in desk.shelf.entries(player=desk.who, kinds=kinds) if e.round is not None
     )

@@ -65,6 +65,20 @@ def simulate(
 ) -> tuple[float, float]:  # fmt: skip
     """Return mean strokes and their standard error; out of bounds is replayed the same way."""
     rng = np.random.default_rng(seed)
+    value, out = outcomes(
+        scene=scene, table=table, pattern=pattern, swing=swing, aim_rad=aim_rad, count=count,
+        rng=rng,
+    )  # fmt: skip
+    p, c = out.mean(), value.mean()
+    error = np.sqrt((value + 2.0 * out).var() / count)
+    return (1.0 + c + p) / (1.0 - p), float(error)
+
+
+def outcomes(
+    *, scene: Scene, table: StrokeTable, pattern: Pattern, swing: int, aim_rad: float, count: int,
+    rng: np.random.Generator,
+) -> tuple[np.ndarray, np.ndarray]:  # fmt: skip
+    """Return what is left from where each sampled ball ends, and how far it is out of bounds."""
     r, a, roll = landings(pattern, swing, aim_rad, count, rng)
     end = r + roll
     for t in scene.trouble:
@@ -110,6 +124,4 @@ def simulate(
     work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
     off_green = 1.0 - (scene.green.cover(x, y, HARD_M) > 0.5) - out
     value += off_green * short_sided(to_pin_m=to_pin, green_m=work)
-    p, c = out.mean(), value.mean()
-    error = np.sqrt((value + 2.0 * out).var() / count)
-    return (1.0 + c + p) / (1.0 - p), float(error)
+    return value, out
