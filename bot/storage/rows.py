@@ -4,6 +4,8 @@ import json
 from datetime import UTC, datetime
 from typing import Any
 
+from pydantic_core import from_json
+
 from bot.model.entry import Entry
 from bot.model.message import Message, Reply
 from bot.storage.store import Change, Logged
@@ -113,5 +115,5 @@ def entry(row: tuple[Any, ...]) -> Entry:
     names = ENTRY_COLUMNS.split(", ")
     fields = dict(zip(names, row, strict=True))
     fields["at"] = datetime.fromisoformat(fields["at"])
-    fields["body"] = json.loads(fields["body"])
+    fields["body"] = from_json(fields["body"])  # twice as fast on the long bodies of answers
     return Entry(**fields)
