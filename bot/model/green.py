@@ -12,7 +12,7 @@ ChipAssumed = Literal["lie", "edge", "stimp", "grade", "side"]
 ChipRefusal = Literal[
     "distance", "edge", "steep", "slope", "no_club", "no_shot", "speed", "height"
 ]
-Refusal = Literal["length", "steep", "slope", "speed", "break", "no_line"]
+Refusal = Literal["length", "steep", "slope", "speed", "break", "no_line", "wind"]
 Assumed = Literal["stimp", "level", "straight", "grade", "side", "tier", "along"]
 
 
@@ -34,6 +34,8 @@ class PuttAdvice(Answer):
     grade: Measure  # up positive, per cent
     side: Measure  # rise to the right, per cent
     stimp: float
+    wind_aim: Measure = Measure(value=0.0, unit="in")  # what a told wind adds to the aim
+    wind_pace: Measure = Measure(value=0.0, unit="ft")  # and to the pace
     assumed: tuple[Assumed, ...] = ()
     asks: bool = False  # worked out as if level; the slope is worth asking for
 

@@ -14,12 +14,14 @@ from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
 from bot.turn.measures import measured, to_quantity
+from bot.turn.question import wind_facts
 from engine import (
     ENGINE_VERSION,
     Fall,
     PuttAnswer,
     PuttQuestion,
     ShortGame,
+    WindFacts,
     plan_putt,
     quantity,
     si,
@@ -38,6 +40,8 @@ _NAMES: dict[str, Refusal] = {
     "slope": "slope",
     "green speed": "speed",
     "break": "break",
+    "steepness": "steep",
+    "wind speed": "wind",
 }
 
 
@@ -52,11 +56,14 @@ class _Read:
     assumed: tuple[Assumed, ...] = ()
     grade: Q = field(default_factory=lambda: quantity(0.0, "%"))
     side: Q = field(default_factory=lambda: quantity(0.0, "%"))
+    wind: WindFacts | None = None
 
 
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
     """Advise on a putt told anew."""
     facts = memory.next_shot(desk.memory, as_slope(act.facts), desk.now)
+    # A wind kept from the hole was told against another line.
+    facts = facts.model_copy(update={"wind": act.facts.wind})
     if any(choice.about in ("break_side", "side") for choice in reading.open):
         return _ask(desk, facts, Expecting(about="break_side"))
     return _advise(desk, facts)
@@ -130,7 +137,7 @@ def _worked(
 ) -> tuple[_Read, PuttAnswer] | PuttRefused:
     try:
         seen = _read(desk, facts, putt, length)
-        found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short))
+        found = plan_putt(PuttQuestion(seen.length, seen.falls, seen.stimp, seen.short, seen.wind))
     except OutOfRange as error:
         return PuttRefused(why=_NAMES[error.name], given=error.value, most=error.high)
     except NoSolution:
@@ -195,7 +202,8 @@ def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
     if falls is None:
         falls = _tier(grade, side)
         assumed.append("tier")
-    return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side)
+    wind = wind_facts(facts.wind, units)
+    return _Read(q_length, falls, stimp, short, tuple(assumed), grade, side, wind)
 
 
 def _falls(putt: Putt, length: Q, grade: Q, side: Q, stimp: Q) -> tuple[Fall, ...] | None:
@@ -234,6 +242,8 @@ def _advice(desk: Desk, putt: Putt, seen: _Read, found: PuttAnswer) -> PuttAdvic
         grade=Measure(value=si(seen.grade, "%"), unit="%"),
         side=Measure(value=si(seen.side, "%"), unit="%"),
         stimp=si(seen.stimp, "ft"),
+        wind_aim=Measure(value=si(found.wind_aim, "in"), unit="in"),
+        wind_pace=measured(found.wind_roll, "putt", units),
         assumed=seen.assumed,
     )
 

@@ -16,9 +16,11 @@ _REFUSED: dict[Refusal, str] = {
     "slope": "No green slopes like that. Send per cent, such as down 2%.",
     "speed": "Green speeds run from 4 to 18 ft. Send it like stimp 10.",
     "break": "No green breaks that much. Send the break again, in cups.",
+    "wind": "No putting in that wind. Send its mph and where it comes from.",
     "no_line": "Nothing stays near the hole down that: plan for the putt back.",
 }
 _RARE = 0.02  # a smaller chance of three putts goes unsaid
+_WIND_IN, _WIND_FT, _WIND_M = 2, 1.0, 0.3  # a wind that does less goes unsaid
 _FAR_FT, _FAR_M = 5.0, 1.5  # a firm one stopping further off than this is warned of
 
 
@@ -59,9 +61,32 @@ def _(answer: PuttWhy, style: Style) -> Lines:
     dying = numbers.roll(putt.past).startswith("0 ")
     where = "die at the hole" if dying else f"run {numbers.roll(putt.past)} past if it misses"
     lines.append(f"Meant to {where}.")
+    if abs(putt.wind_aim.value) >= 0.5 or abs(putt.wind_pace.value) >= 0.3:
+        lines.append(_wind(putt))
     lines.append(f"Holed {numbers.chance(putt.one)}, three putts {numbers.chance(putt.three)}.")
     lines.append("Grain is left out. Aim and pace are for your own spread.")
     return Lines(tuple(lines))
+
+
+def _in_wind(putt: PuttAdvice) -> str:
+    """Return what a told wind does, where it is worth a word."""
+    size = abs(numbers.whole(putt.wind_aim))
+    if size >= _WIND_IN:
+        return f"Wind moves it {size} in {'right' if putt.wind_aim.value < 0 else 'left'}."
+    pace = putt.wind_pace
+    more = pace.model_copy(update={"value": abs(pace.value)})
+    if more.value < (_WIND_M if pace.unit == "m" else _WIND_FT):
+        return ""
+    return f"Wind {'adds' if pace.value > 0 else 'takes'} {numbers.roll(more)}."
+
+
+def _wind(putt: PuttAdvice) -> str:
+    side = "right" if putt.wind_aim.value < 0 else "left"
+    size = abs(numbers.whole(putt.wind_aim))
+    push = f"pushes it {size} in {side}" if size else "hardly moves it"
+    more = putt.wind_pace.model_copy(update={"value": abs(putt.wind_pace.value)})
+    pace = f"{'adds' if putt.wind_pace.value > 0 else 'takes'} {numbers.roll(more)} of pace"
+    return f"Wind {push}, {pace}; a rough figure."
 
 
 def aim(inches: Measure, far: Measure) -> str:
@@ -97,14 +122,14 @@ def _second(answer: PuttAdvice) -> str:
     """Return as much as a line holds: the break, the chances, a warning, what was filled in."""
     breaks = f"Breaks {_breaks(answer)}." if answer.breaks else ""
     slopes, stimp = _taken(answer)
-    taken = _taking(slopes + stimp)
-    full = (breaks, _chances(answer), _warning(answer), taken)
+    taken, wind = _taking(slopes + stimp), _in_wind(answer)
     tries = (
-        full,
-        (breaks, _chances(answer), taken),
-        (breaks, _chance(answer), _warning(answer), taken),
-        (breaks, _chance(answer), taken),
-        (breaks, _chance(answer), _taking(slopes)),
+        (breaks, wind, _chances(answer), _warning(answer), taken),
+        (breaks, wind, _chances(answer), taken),
+        (breaks, wind, _chance(answer), _warning(answer), taken),
+        (breaks, wind, _chance(answer), taken),
+        (breaks, wind, _chance(answer), _taking(slopes)),
+        (wind, _chance(answer), _taking(slopes)),
         (_chance(answer), _taking(slopes)),
     )
     lines = (" ".join(part for part in parts if part) for parts in tries)

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
 from engine import tables
+from engine.api.conditions import wind_today
+from engine.api.standard import physics
 from engine.core import putt as core
 from engine.core.aim import aim_to_arrive
+from engine.core.air import REFERENCE
+from engine.core.breeze import wind_push_mps2
 from engine.core.roll import (
     GRAVITY_MPS2,
     HOLDS_BELOW,
@@ -24,6 +28,7 @@ from engine.errors import NoSolution, OutOfRange
 from engine.units import quantity, si
 
 if TYPE_CHECKING:
+    from engine.api.conditions import WindFacts
     from engine.core.golfer import ShortGame
     from engine.units import Q
 
@@ -71,12 +76,15 @@ class PuttQuestion:
         Level Stimpmeter reading. [length]
     short : ShortGame
         The player's spread of line and pace.
+    wind : WindFacts or None
+        Wind against the line of the putt.
     """
 
     length: Q
     falls: tuple[Fall, ...]
     stimp: Q
     short: ShortGame
+    wind: WindFacts | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +107,8 @@ class PuttAnswer:
         How far from the hole one hit a standard deviation too hard stops. [length]
     arrives : Quantity
         Direction of travel at the hole, right positive. [angle]
+    wind_aim, wind_roll : Quantity
+        What the wind adds to `aim` and to `roll`. [length]
     """
 
     aim: Q
@@ -110,6 +120,8 @@ class PuttAnswer:
     past_right: Q
     firm: Q
     arrives: Q
+    wind_aim: Q
+    wind_roll: Q
 
 
 def plan_putt(question: PuttQuestion) -> PuttAnswer:
@@ -129,7 +141,8 @@ def plan_putt(question: PuttQuestion) -> PuttAnswer:
     ------
     OutOfRange
         ``putt length`` beyond 200 ft, ``green speed`` outside 4 to 18 ft, ``slope`` beyond
-        25 %, or ``slope at the hole`` too steep for a ball to stop on.
+        25 %, ``slope at the hole`` too steep for a ball to stop on, ``steepness`` where only the
+        wind keeps it rolling, or ``wind speed``.
     NoSolution
         No line and pace bring a ball to the hole.
 
@@ -138,7 +151,13 @@ def plan_putt(question: PuttQuestion) -> PuttAnswer:
     engine.core.putt.best_putt : the model and its sources.
     """
     green, length_m, stimp_m = _ground(question.length, question.falls, question.stimp)
-    found = core.best_putt(green=green, length_m=length_m, short=question.short, stimp_m=stimp_m)
+    calm = core.best_putt(green=green, length_m=length_m, short=question.short, stimp_m=stimp_m)
+    found = calm
+    if question.wind is not None:
+        pushed = _blown(green, question.wind, length_m, stimp_m)
+        found = core.best_putt(
+            green=pushed, length_m=length_m, short=question.short, stimp_m=stimp_m
+        )
     return PuttAnswer(
         aim=quantity(found.aim_m, "m"),
         roll=quantity(found.roll_m, "m"),
@@ -149,6 +168,8 @@ def plan_putt(question: PuttQuestion) -> PuttAnswer:
         past_right=quantity(found.meant_y_m, "m"),
         firm=quantity(found.firm_m, "m"),
         arrives=quantity(found.fall_rad, "rad"),
+        wind_aim=quantity(found.aim_m - calm.aim_m, "m"),
+        wind_roll=quantity(found.roll_m - calm.roll_m, "m"),
     )
 
 
@@ -312,6 +333,24 @@ def _ground(
         )
         raise OutOfRange("slope at the hole", grade, 0.0, steepest, "%")
     return tuple(green), length_m, stimp_m
+
+
+def _blown(
+    green: tuple[Stretch, ...], wind: WindFacts, length_m: float, stimp_m: float
+) -> tuple[Stretch, ...]:
+    """Return the ground with the push of a wind on a ball at its mean pace."""
+    pace_mps = 0.5 * math.sqrt(2.0 * green_deceleration_mps2(stimp_m=stimp_m) * length_m)
+    along, right = wind_push_mps2(
+        wind=wind_today(wind), air=REFERENCE, ball=physics().ball, pace_mps=pace_mps
+    )
+    return tuple(
+        replace(
+            on,
+            pull_x_mps2=on.pull_x_mps2 + along,
+            pull_y_mps2=on.pull_y_mps2 + right,
+        )
+        for on in green
+    )
 
 
 def _grade(q: Q, length_m: float) -> float:

@@ -14,7 +14,7 @@ from bot.model.reading import (
     Side,
     Wind,
 )
-from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose
+from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
 from bot.text.acts.putt import putt
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
@@ -58,13 +58,16 @@ def _breaks(raw: list[Token]) -> bool:
 
 def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
     """What was told of a putt, its green and where the ball lies."""
-    told, ground = putt(raw), green(b)
+    blown = [t for t in b.every("got.wind") if t.value.speed is not None]
+    still = [t for t in raw if not any(w.start <= t.start and t.end <= w.end for w in blown)]
+    told, ground = putt(still), green(b)
     if ground is not None:  # "breaks hard" tells nothing of the turf
         ground = Green(stimp=ground.stimp, speed_word=ground.speed_word)
     return Facts(
         putt=None if told.putt == Putt() else told.putt,
         green=None if ground == Green() else ground,
         lie=("fringe",) if b.has("lie.fringe") else (),
+        wind=wind_of(b) if blown else None,
         shape="straight" if told.straight else None,
     )
 

@@ -69,6 +69,15 @@ def test_the_slope_asked_for_is_told_in_any_way(text, side, slope):
     assert (act.facts.putt.break_to, act.facts.putt.slope) == (side, slope)
 
 
+def test_a_wind_told_with_a_putt_is_no_break():
+    (act,) = read("20 ft putt flat, 20 mph wind left to right").acts
+    assert act.facts.putt.break_to is None
+    assert act.facts.wind.from_deg == 270.0
+    (act,) = read("20 ft putt breaks left, wind 25 off the right").acts
+    assert act.facts.putt.break_to == "left"
+    assert act.facts.wind.from_deg == 90.0
+
+
 def test_straight_answers_the_slope():
     (act,) = read("straight", Expecting(about="slope")).acts
     assert act.facts.shape == "straight"

@@ -139,6 +139,32 @@ def test_a_putt_said_to_be_straight_is_not_asked_about() -> None:
     assert found.assumed == ("stimp", "along")
 
 
+def test_a_wind_told_with_the_putt_moves_aim_and_pace() -> None:
+    def told(from_deg):
+        wind = read.Wind(speed=Measure(value=25, unit="mph"), from_deg=from_deg)
+        putt = read.Putt(length=ft(20), slope="flat")
+        facts = read.Facts(putt=putt, wind=wind)
+        return read.Shot(kind="putt", facts=facts)
+
+    from_left, from_right = advice(bench(), told(270.0)), advice(bench(), told(90.0))
+    assert from_left.aim.value < 0 < from_right.aim.value
+    assert from_left.aim.value == pytest.approx(-from_right.aim.value)
+    into, down = advice(bench(), told(0.0)), advice(bench(), told(180.0))
+    assert into.pace.value > 22 > down.pace.value
+    assert "Wind moves it" in bench().say(told(270.0))[1]
+    assert "right" in bench().say(told(270.0))[1]
+
+
+def test_the_wind_of_the_approach_is_not_the_putts() -> None:
+    b = bench()
+    wind = read.Wind(speed=Measure(value=25, unit="mph"), from_deg=270.0)
+    facts = read.Facts(distance=Measure(value=40, unit="yd"), wind=wind)
+    b.take(read.Shot(kind="chip", facts=facts))
+    found = b.take(shot(length=ft(20), slope="flat"))[-1]
+    assert isinstance(found, PuttAdvice)
+    assert found.aim.value == pytest.approx(0, abs=0.01)
+
+
 def test_a_length_is_asked_for_and_taken_in_feet() -> None:
     b = bench()
     (asked,) = b.take(shot(slope="flat"))
