@@ -26,7 +26,7 @@ STORE_PAUSE = 2.0
 AT_ONCE = 32  # sends under way at most
 # The next send waits for the last one to be marked, so that a crash doubles one answer at most;
 # one that takes longer than this holds up no other.
-OVERTAKE = 0.15
+OVERTAKE = 0.4
 GIVE_UP = {
     "say": timedelta(hours=1),  # advice has no worth after that
     "press": timedelta(seconds=140),  # a press can be acknowledged for 150 s
