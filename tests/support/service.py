@@ -29,6 +29,7 @@ class Service:
     mode: str = "polling"
     extra: dict[str, str] = field(default_factory=dict)
     process: asyncio.subprocess.Process | None = None
+    module: str = "bot"
 
     def __post_init__(self) -> None:
         token = self.folder / "token"
@@ -60,7 +61,7 @@ class Service:
     async def start(self) -> None:
         with self.log.open("ab") as log:
             self.process = await asyncio.create_subprocess_exec(
-                sys.executable, "-m", "bot", "telegram",
+                sys.executable, "-m", self.module, "telegram",
                 cwd=ROOT, env=self.environment, stdout=log, stderr=log,
             )  # fmt: skip
 
