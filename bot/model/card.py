@@ -54,6 +54,7 @@ class ScoreKept(Answer):
     played: int = 1
     points: int | None = None  # Stableford points so far
     calm: bool = False  # three big numbers in a row
+    missing: str | None = None  # club advised for a shot of the hole whose result was not told
 
 
 class Row(Frozen):

@@ -113,6 +113,7 @@ class Memory(Document):
     rules_topic: str | None = None  # last topic of the Rules, for "more"
     forget_asked: datetime | None = None
     open_shot: str | None = None  # message id of advice whose result is not known yet
+    asked_result: str | None = None  # the same of advice whose result was asked for
 
 
 class DayFacts(Frozen):

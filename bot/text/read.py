@@ -35,6 +35,8 @@ from bot.text.rules import CASCADE
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
+_WHERE = ("side", "lie", "hazard", "got.hazard", "contact", "place")  # where a ball went
+_NEXT = ("got.wind", "got.distance", "got.ref", "got.hole", "n.bare", "n.len", "punct.q")  # more
 _NUMERIC = frozenset({
     "distance", "confirm_distance", "confirm_wind", "handicap", "club_carry", "clubs",
     "swing_speed", "score", "slope", "result", "units", "height_or_wind", "reach_or_carry",
@@ -200,6 +202,8 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
             side = b.first("side")
             words = None if side is None or len(b.tokens) > 3 else side.name.split(".")[1]
             return Answered(facts=told, words=words)
+    if expecting.about == "result" and b.has(*_WHERE) and not b.has(*_NEXT):
+        return results.result(b, None)
     if len(b.tokens) > 6:
         return None
     if b.has("talk.skip"):

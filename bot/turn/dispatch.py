@@ -143,7 +143,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Result():
             return result.take(desk, act)
         case read.Score():
-            return score.take(desk, act, reading)
+            return result.ask_missing(*score.take(desk, act, reading))
         case read.RulesHelp():
             return rules.take(desk, act, reading)
         case read.Profile(intent="allow" | "disallow"):
@@ -191,6 +191,8 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
     match asked.about if asked else None:
         case "round_kind":
             return _go_on(*round.take_kind(desk, act), reading)
+        case "result":
+            return result.take_answered(desk, act)
         case "round_end":
             return learning.after_round(*round.take_end(desk, act))
         case _ if learning.waiting(desk):

@@ -28,6 +28,7 @@ class Open(NamedTuple):
     kind: str  # "shot", "putt" or "chip"
     advice: dict[str, object]
     facts: Facts
+    hole: int | None = None
 
 
 def opened(desk: Desk) -> Open | None:
@@ -47,7 +48,8 @@ def opened(desk: Desk) -> Open | None:
         if entry.message_id == message_id:
             advice = entry.body["advice"]
             facts = Facts.model_validate(entry.body["facts"])
-            return Open(message_id, str(advice["kind"]), advice, facts)
+            told = None if facts.hole is None else facts.hole.number
+            return Open(message_id, str(advice["kind"]), advice, facts, told or entry.hole)
     return None
 
 

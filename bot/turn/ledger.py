@@ -92,7 +92,7 @@ def hole_of(
     """
     if score.strokes is None:
         return None
-    told = [e for e in entries if e.kind in ("answer", "result", "withheld")]
+    told = _in_order(e for e in entries if e.kind in ("answer", "result", "withheld"))
     usual = length_m if length_m is not None else USUAL_M.get(par or 4, USUAL_M[4])
     hole = _Hole(worth, units)
     start = worth("tee", usual)
@@ -122,6 +122,22 @@ def hole_of(
     )  # fmt: skip
 
 
+def _in_order(entries: Iterable[Entry]) -> list[Entry]:
+    """Put a result told late, after the putts, back behind the shot it belongs to."""
+    out: list[Entry] = []
+    for entry in entries:
+        shot = entry.body.get("shot") if entry.kind == "result" else None
+        asked = next((i for i, e in enumerate(out) if shot and e.message_id == shot), None)
+        if asked is None or entry.body["told"].get("putt"):
+            out.append(entry)
+            continue
+        after = (i for i in range(asked + 1, len(out)) if out[i].kind == "result")
+        first = next(after, None)
+        late = first is not None and bool(out[first].body["told"].get("putt"))
+        out.insert(first if first is not None and late else len(out), entry)
+    return out
+
+
 def _begins_late(first: Entry, par: int | None, units: Units) -> bool:
     """Whether the first thing told of a hole is a ball that was played to there."""
     if first.kind != "answer":
@@ -140,7 +156,8 @@ def _value(advice: dict[str, Any], hole: _Hole) -> tuple[float, Part]:
         case "putt":
             return float(advice["expected"]), "putting"
         case "chip":
-            return float(advice["best"]["expected"]), "short"
+            putter = advice["best"].get("how") == "putter"
+            return float(advice["best"]["expected"]), "putting" if putter else "short"
         case "shot":
             near = _metres(Measure.model_validate(advice["distance"]), hole.units) < _SHORT_M
             return float(advice["best"]["strokes"]), "short" if near else "approach"
@@ -180,8 +197,10 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
         priced = body.get("priced") if hole.asked else None
         before = hole.here if hole.here is not None else 0.0
         dearer = 0.0 if priced is None else priced["played"] - priced["best"]
-        part: Part = "putting" if putts else hole.part
+        unsaid = putts and hole.here is not None and hole.part != "putting"
+        part: Part = "putting" if putts and not unsaid else hole.part
         hole.open = _Open(before, before + dearer, part, priced=priced, asked=hole.asked)
+        hole.open.made += unsaid  # the shot that brought the ball to the green
     hole.holed = False
     leg = hole.open
     leg.made += made

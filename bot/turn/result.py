@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import timedelta
 
 from bot.model.advice import ShotAdvice
-from bot.model.answer import Answer
+from bot.model.answer import Answer, Noted
+from bot.model.card import ScoreKept
 from bot.model.entry import Entry
-from bot.model.reading import Result
+from bot.model.reading import Answered, Expecting, Result
 from bot.model.result import ResultDoubted, ResultKept
 from bot.turn.desk import Desk
 from bot.turn.implied import Open, opened
@@ -31,15 +32,39 @@ def take(desk: Desk, act: Result) -> tuple[Desk, Answer]:
     if last is None and before is not None:
         if _again(desk, before, told):
             return desk, ResultKept(club=before.body["club"], again=True)
-        if set(told) == {"club"} and desk.now - before.at <= _MENDS and before.id is not None:
+        mends, completes = set(told) == {"club"}, _completes(act, before)
+        recent = desk.now - before.at <= _MENDS and before.id is not None
+        if recent and (mends or completes):
             desk = desk.log("undo", {"why": "corrected"}, undoes=before.id)
             desk = _open_again(desk, before)
-            mended = Result.model_validate({**before.body["told"], **told})
-            desk, answer = take(desk, mended)
+            whole = Result.model_validate({**before.body["told"], **told})
+            desk, answer = take(desk, whole)
             if isinstance(answer, ResultKept):
-                answer = answer.model_copy(update={"corrected": True})
+                answer = answer.model_copy(update={"corrected": not completes})
             return desk, answer
     return _keep(desk, act, last)
+
+
+def ask_missing(desk: Desk, answer: Answer) -> tuple[Desk, Answer]:
+    """Ask, once and with the score of its hole, for the result of a shot that was asked about."""
+    memory, last = desk.memory, opened(desk)
+    if not isinstance(answer, ScoreKept) or answer.player or answer.calm or last is None:
+        return desk, answer
+    if last.kind != "shot" or memory.asked_result == last.message_id or last.hole != answer.hole:
+        return desk, answer
+    asked = {"asked_result": last.message_id, "expecting": Expecting(about="result")}
+    best = ShotAdvice.model_validate(last.advice).best
+    return desk.put(memory.model_copy(update=asked)), answer.model_copy(
+        update={"missing": best.club}
+    )
+
+
+def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+    """Take a word for where the ball went; anything else leaves the result open."""
+    desk = desk.put(desk.memory.model_copy(update={"expecting": None}))
+    if act.words in ("left", "right"):
+        return take(desk, Result(side="left" if act.words == "left" else "right"))
+    return desk, Noted(what="left_open")
 
 
 def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
@@ -57,7 +82,7 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
     if penalty is None:
         penalty = max((_COST.get(lie, 0) for lie in act.lie), default=0)
     body = {
-        "shot": None if last is None else last.message_id,
+        "shot": None if last is None or (act.putt and last.kind != "putt") else last.message_id,
         "club": club,
         "told": _told(act),
         "penalty": penalty,
@@ -65,8 +90,13 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
         "priced": priced(desk, act, last),
         "putt": putt_body(desk, act, last),
     }
-    desk = desk.log("result", body, profile_version=desk.player.profile.version)
-    desk = desk.put(desk.memory.model_copy(update={"open_shot": None}))
+    desk = desk.log(
+        "result", body, hole=None if last is None else last.hole,
+        profile_version=desk.player.profile.version,
+    )  # fmt: skip
+    if last is not None and (last.kind == "putt" or not act.putt):
+        closed = {"open_shot": None, "expecting": None}
+        desk = desk.put(desk.memory.model_copy(update=closed))
     return desk, ResultKept(
         club=club,
         side=act.side,
@@ -82,6 +112,14 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
         provisional=bool(act.provisional),
         implied=act.implied,
     )
+
+
+def _completes(act: Result, before: Entry) -> bool:
+    """Whether a result says where the ball of the one before went, of which only a club was told.
+
+    So "hit 7-iron" and "on the green", a thumb's two presses, are one stroke.
+    """
+    return set(before.body["told"]) <= {"club", "swing"} and act.club is None and not act.putt
 
 
 def _told(act: Result) -> dict[str, object]:

@@ -14,6 +14,7 @@ from bot.model.card import (
     Strokes,
 )
 from bot.wording.base import Lines, Style, word
+from bot.wording.clubs import club
 
 NINE = 9
 
@@ -60,6 +61,9 @@ def _(answer: ScoreKept, style: Style) -> Lines:
     first = f"{who} {answer.hole}: {made}{named}.{so_far}"
     if answer.calm:
         return Lines((first, "Hard stretch. Long breath, slow walk, only the next one counts."))
+    if answer.missing:
+        asked = f"How did the {club(answer.missing)} finish? A few words, or leave it."
+        return Lines((first, asked))
     return Lines((first,))
 
 

@@ -96,3 +96,28 @@ def test_a_result_for_a_shot_never_asked_is_kept() -> None:
     (result,), _ = talk("hit 7 iron short right in the bunker")
     assert result["shot"] is None
     assert result["priced"] is None
+
+
+def test_two_presses_are_one_stroke() -> None:
+    results, _ = talk("160, calm", "hit 7-iron", "on the green")
+    (result,) = results
+    assert (result["club"], result["told"]["lie"], result["shot"]) == ("7i", ["green"], "0")
+
+
+def test_a_missing_result_is_asked_once_with_the_score() -> None:
+    results, lines = talk(
+        "start round", "practice", "hole 1 par 4", "160, calm", "two putts", "made 5",
+        "hole 2 par 3", "made 4",
+    )  # fmt: skip
+    assert lines[5][1].startswith("How did the")
+    assert len(lines[7]) == 1
+    assert len(results) == 1
+
+
+def test_the_answer_to_a_missing_result_belongs_to_its_hole() -> None:
+    results, _ = talk(
+        "start round", "practice", "hole 1 par 4", "160, calm", "two putts", "made 5",
+        "short right in the bunker",
+    )  # fmt: skip
+    assert results[1]["shot"] == "3"
+    assert results[1]["told"]["depth"] == "short"
