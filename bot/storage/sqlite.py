@@ -115,6 +115,12 @@ class SqliteStore(SqliteMail):
                     f"INSERT INTO messages ({MESSAGE_COLUMNS}) VALUES ({MESSAGE_MARKS})",  # noqa: S608
                     message_row(change),
                 )
+                if message.chat == change.forget:
+                    gone = f"{GONE}-{secrets.token_hex(4)}"
+                    named = (gone, message.chat, message.message_id)
+                    conn.execute(
+                        "UPDATE messages SET chat = ? WHERE chat = ? AND message_id = ?", named
+                    )
                 columns = ENTRY_COLUMNS.removeprefix("id, ")
                 conn.executemany(
                     f"INSERT INTO entries ({columns}) VALUES (?,?,?,?,?,?,?,?,?,?,?,?)",  # noqa: S608
@@ -291,6 +297,11 @@ def _write(conn: sqlite3.Connection, key: str, expected: int, body: str | None) 
 def _forget(conn: sqlite3.Connection, player: str) -> None:
     """Remove everything of a player; keys of answered messages stay, so none is done twice."""
     nobody = f"{GONE}-{secrets.token_hex(4)}"
+    for key, body in conn.execute(
+        "SELECT key, body FROM documents WHERE key >= 'round/' AND key < 'round0'"
+    ).fetchall():
+        if json.loads(body).get("players") == [player]:  # nobody else's round
+            conn.execute("DELETE FROM documents WHERE key = ?", (key,))
     for (key,) in conn.execute("SELECT key FROM documents").fetchall():
         if segment(player) in key.split("/"):
             conn.execute("DELETE FROM documents WHERE key = ?", (key,))
@@ -309,6 +320,8 @@ def _forget(conn: sqlite3.Connection, player: str) -> None:
         "answers = '[]', reply = ? WHERE player = ?",
         (GONE, dump({"lines": [], "buttons": []}), player),
     )
+    # A private chat may go by its player's own id; its messages are known no more then.
+    conn.execute("UPDATE messages SET chat = ? WHERE chat = ?", (nobody, player))
     conn.execute("DELETE FROM entries WHERE player = ?", (player,))
     conn.execute("DELETE FROM blobs WHERE key = ?", (player,))
     conn.execute("DELETE FROM admitted WHERE name = ?", (player,))

@@ -102,4 +102,4 @@ def _short(told: dict[str, Any]) -> bool:
 
 
 def _is_putt(body: dict[str, Any]) -> bool:
-    return bool(body["told"].get("putt"))
+    return bool(body["told"].get("putt")) or body.get("club") == "P"

@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 _KINDS = {"w": "wood", "h": "hybrid", "i": "iron"}
-_NAMES = {"D": "driver", "PW": "PW", "GW": "gap wedge", "SW": "sand wedge", "LW": "lob wedge"}
+_NAMES = {
+    "D": "driver",
+    "PW": "PW",
+    "P": "putter",
+    "GW": "gap wedge",
+    "SW": "sand wedge",
+    "LW": "lob wedge",
+}
 
 
 def club(name: str) -> str:

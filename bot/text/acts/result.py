@@ -275,7 +275,9 @@ def closing_score(b: Bundle, player: str | None) -> Score | None:
     if len(b.tokens) < 3 or b.has("punct.q"):
         return None
     *_, comma, last = b.tokens
-    ended = b.has(*_PUTTS, "putt.noun", "result.holed", "result.missed", "putt.gimme", "score")
+    ended = b.has(
+        *_PUTTS, "putt.noun", "result.holed", "result.missed", "result.inside", "putt.gimme",
+    )  # fmt: skip
     if comma.name != "punct.c" or last.name not in ("n.bare", "n.det") or not ended:
         return None
     value = last.value.value
