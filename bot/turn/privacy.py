@@ -196,7 +196,7 @@ def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
         ("middle", facts.middle),
         ("back", facts.back),
     )
-    told = [(name, value) for name, value in named if value is not None]
+    told = dict.fromkeys((name, value) for name, value in named if value is not None)
     return desk, Withheld(distances=tuple(told))
 
 
