@@ -8,7 +8,7 @@ from engine.api.conditions import (
     WindFacts,
     turned_wind,
 )
-from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat
+from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat, strike_distance
 from engine.api.decision import (
     Play,
     ShotChoice,
@@ -157,6 +157,7 @@ __all__ = [
     "stableford_points",
     "start_bag",
     "steepest_grade",
+    "strike_distance",
     "strokes_lost",
     "strokes_received",
     "suited_length",

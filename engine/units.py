@@ -11,6 +11,7 @@ Q: TypeAlias = "pint.Quantity[float]"
 
 # Unit words the engine accepts, and what the registry calls them.
 _UNIT_OF = {
+    "mi": "mile", "km": "kilometer",
     "yd": "yard", "m": "meter", "ft": "foot", "in": "inch", "cm": "centimeter",
     "mph": "mile/hour", "km/h": "kilometer/hour", "m/s": "meter/second", "kn": "knot",
     "degF": "degF", "degC": "degC", "delta_degC": "delta_degC", "K": "kelvin",

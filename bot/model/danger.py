@@ -19,6 +19,8 @@ class Danger(Answer):
     felt: Measure | None = None
     band: str = "none"
     missing: tuple[str, ...] = ()  # not told, so there is no figure
+    ill: bool = False  # somebody feels it already: heat or cold as a symptom
+    strike: Measure | None = None  # how far off the last flash was
     brief: bool = False  # one line: golf was asked in the same breath
 
 

@@ -5,7 +5,7 @@ from typing import Literal
 from bot.model.base import Frozen
 
 Unit = Literal[
-    "yd", "m", "ft", "in", "cm", "pace",  # lengths
+    "yd", "m", "ft", "in", "cm", "pace", "mi", "km",  # lengths
     "mph", "km/h", "m/s", "kn",  # speeds
     "club",  # a wind told in clubs
     "degF", "degC",  # temperatures

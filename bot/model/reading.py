@@ -316,6 +316,8 @@ class Safety(Frozen):
     act: Literal["safety"] = "safety"
     danger: Literal["lightning", "heat", "cold", "medical", "people_in_range", "all_clear"]
     facts: Facts = Facts()
+    asked: bool = False  # heat or cold asked about, or told as weather: nobody feels ill
+    flash_to_bang: float | None = None  # seconds
 
 
 class Answered(Frozen):

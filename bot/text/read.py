@@ -119,7 +119,7 @@ def _acts(
     found: list[Token], text: str, player: str | None, expecting: Expecting | None, rest: str
 ) -> tuple[Act, ...]:
     whole = Bundle(found)
-    danger = talk.safety(whole)
+    danger = talk.safety(whole, text)
     if danger is None and len(rest) > _OVERLAP:
         danger = talk.far_danger(rest)
     if danger is not None:

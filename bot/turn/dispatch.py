@@ -38,7 +38,6 @@ from bot.turn.memory import follow, on_hole
 
 REVIEWS = ("review", "part", "picture", "report")
 LEARNING = ("learn", "apply_learning", "club_stats")
-MILD = ("heat", "cold")  # a word of care, and golf goes on
 
 
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
@@ -54,7 +53,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     for danger in dangers:
         desk, answer = safety.take(desk, danger)
         answers.append(answer)
-    urgent = any(a.danger not in MILD for a in dangers)
+    urgent = any(not safety.is_mild(a) for a in dangers)
     for act in others:
         if privacy.asks_advice(desk, act):
             if urgent:

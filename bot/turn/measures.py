@@ -17,6 +17,7 @@ _BARE: dict[str, dict[Units, Unit]] = {
     "height": {"imperial": "ft", "metric": "m"},
     "wind": {"imperial": "mph", "metric": "km/h"},
     "temperature": {"imperial": "degF", "metric": "degC"},
+    "way": {"imperial": "mi", "metric": "km"},
     "putt": {"imperial": "ft", "metric": "m"},
 }
 

@@ -14,7 +14,7 @@ from bot.turn.card import course_here
 from bot.turn.desk import Desk
 from bot.turn.measures import measured, to_quantity
 from bot.turn.places import emergency_numbers
-from engine import felt_cold, felt_heat
+from engine import felt_cold, felt_heat, strike_distance
 from engine.errors import OutOfRange
 from engine.units import quantity
 
@@ -35,7 +35,29 @@ def take(desk: Desk, act: Safety) -> tuple[Desk, Answer]:
         desk = _restart(desk)
     numbers = emergency_numbers(_country(desk))
     felt, band, missing = _felt(desk, act)
-    return desk, Danger(peril=act.danger, emergency=numbers, felt=felt, band=band, missing=missing)
+    units = desk.player.units or "imperial"
+    strike = None
+    if act.flash_to_bang is not None:
+        strike = measured(strike_distance(seconds=act.flash_to_bang), "way", units)
+    return desk, Danger(
+        peril=act.danger,
+        emergency=numbers,
+        felt=felt,
+        band=band,
+        missing=missing,
+        ill=is_ill(act),
+        strike=strike,
+    )
+
+
+def is_ill(act: Safety) -> bool:
+    """Say whether heat or cold was told as a symptom and not as weather."""
+    return act.danger in ("heat", "cold") and not act.asked and act.facts.air is None
+
+
+def is_mild(act: Safety) -> bool:
+    """Say whether golf may go on beside it: weather asked about, and nobody ill."""
+    return act.danger in ("heat", "cold") and not is_ill(act)
 
 
 def hold(desk: Desk) -> StormHold | None:

@@ -31,6 +31,16 @@ def temperature(measure: Measure, style: Style) -> str:
     return f"{measure.value:.0f}{_SHOWN[unit]}"
 
 
+def way(measure: Measure) -> str:
+    """Return miles or kilometres to a half.
+
+    >>> way(Measure(value=2.13, unit="mi"))
+    '2 mi'
+    """
+    half = round(2 * measure.value) / 2
+    return f"{half:g} {measure.unit}"
+
+
 def strokes(value: float) -> str:
     """Return expected strokes to one decimal.
 

@@ -6,7 +6,7 @@ from math import ceil
 
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.wording.base import Lines, Style, word
-from bot.wording.numbers import temperature
+from bot.wording.numbers import temperature, way
 
 _HEAT = {
     "none": "no heat warning; keep drinking.",
@@ -31,12 +31,22 @@ def _(answer: Danger, style: Style) -> Lines:
         case "lightning":
             first = "Stop now. Get into a building or hard-top car; not under trees,"
             second = "no cart, no hut. 30 min from the last thunder; I keep the clock."
+            if answer.strike is not None:
+                off = way(answer.strike)
+                first = f"That flash was about {off} off: in reach. Stop, get in now:"
+                second = "building or hard-top car, no trees, cart, hut. 30 min; I count."
         case "medical":
             first = f"Stop playing. Tell your group, call {call} for help."
             second = "Sit in the shade, not alone. The clubhouse can send somebody."
         case "people_in_range":
             first = "Wait. Play only when they are beyond your longest shot."
             second = "If a ball heads for anyone, shout FORE at once, and loud."
+        case "heat" if answer.ill:
+            first = "Stop playing. Shade, water, cool the skin; do not stay alone."
+            second = f"Worse, or no better in minutes: call {call}."
+        case "cold" if answer.ill:
+            first = "Stop playing. Get in, dry clothes, warm up; do not stay alone."
+            second = f"Worse, or no better in minutes: call {call}."
         case "heat":
             first = f"{felt}: {_HEAT[answer.band]}" if felt else _HOT
             second = f"Water every 15 min. Dizzy, sick, dazed: stop, call {call}."

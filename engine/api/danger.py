@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from engine.core import heat
+from engine.core.thunder import strike_distance_m
 from engine.units import quantity, si
 
 if TYPE_CHECKING:
@@ -80,3 +81,24 @@ def felt_cold(*, air: Q, wind: Q) -> FeltCold:
     """
     felt = heat.wind_chill(air_k=si(air, "K"), wind_mps=si(wind, "m/s"))
     return FeltCold(felt=quantity(felt, "K").to("degF"), band=_COLD[heat.cold_band(felt_k=felt)])
+
+
+def strike_distance(*, seconds: float) -> Q:
+    """Distance of a flash from the seconds until its thunder.
+
+    Parameters
+    ----------
+    seconds : float
+        Time from flash to thunder, 0 to 120. [s]
+
+    Returns
+    -------
+    Quantity
+        Distance, in air of 15 degC. [length]
+
+    Raises
+    ------
+    OutOfRange
+        A time outside its range.
+    """
+    return quantity(strike_distance_m(seconds=seconds), "m")

@@ -1,5 +1,7 @@
 """Is the message talk: danger, thanks, help, or text to leave alone?"""
 
+import re
+
 from bot.model.reading import Air, Answered, Facts, Nonsense, Safety, Talk
 from bot.text.acts.bundle import Bundle, facts
 from bot.text.lexicon import danger_in
@@ -8,10 +10,14 @@ from bot.text.patterns import Token
 _SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
 _DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
+_SECONDS = re.compile(r"(\d{1,2})\s*(?:s|secs?|seconds?)\b", re.IGNORECASE)
+_WEATHER = re.compile(
+    r"index|feels? like|wind ?chill|how (?:hot|cold)|too (?:hot|cold)|warning", re.IGNORECASE
+)
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
-def safety(b: Bundle) -> Safety | None:
+def safety(b: Bundle, text: str) -> Safety | None:
     """The danger told, or None."""
     found = next((name for name in _DANGERS if b.has(f"danger.{name}")), None)
     if found is None and _all_clear(b):
@@ -23,8 +29,14 @@ def safety(b: Bundle) -> Safety | None:
     damp = next((t.value.measure() for t in b.every("n") if _is_share(t)), None)
     if found == "heat" and damp is not None and (air is None or air.humidity is None):
         air = (air or Air()).model_copy(update={"humidity": damp})
+    seconds = _SECONDS.search(text) if found == "lightning" else None
     return Safety.model_validate(
-        {"danger": _NAMES.get(found, found), "facts": Facts(air=air, wind=told.wind)}
+        {
+            "danger": _NAMES.get(found, found),
+            "facts": Facts(air=air, wind=told.wind),
+            "asked": air is not None or _WEATHER.search(text) is not None,
+            "flash_to_bang": None if seconds is None else float(seconds[1]),
+        }
     )
 
 

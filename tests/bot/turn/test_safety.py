@@ -113,7 +113,7 @@ def test_heat_without_humidity_gives_no_figure() -> None:
 
 
 def test_heat_beside_a_shot_takes_one_line() -> None:
-    answers = Bench().take(SHOT, read.Safety(danger="heat"))
+    answers = Bench().take(SHOT, read.Safety(danger="heat", asked=True))
     assert isinstance(answers[0], Danger)
     assert answers[0].brief
     assert len(answers) == 2
@@ -144,3 +144,23 @@ def test_the_emergency_number_is_that_of_the_courses_country() -> None:
     assert isinstance(answer, Danger)
     # 3GPP TS 22.101, clause 10: a mobile phone takes both for an emergency call anywhere.
     assert answer.emergency == ("112", "911")
+
+
+@pytest.mark.parametrize("danger", ["heat", "cold"])
+def test_a_symptom_stops_golf(danger: str) -> None:
+    bench = Bench()
+    answers = bench.take(SHOT, read.Safety(danger=danger))
+    assert [a.kind for a in answers] == ["danger"]
+    lines = bench.say(read.Safety(danger=danger))
+    assert lines[0].startswith("Stop playing.")
+    assert "112 or 911" in lines[1]
+
+
+def test_flash_to_bang_says_how_near_it_was() -> None:
+    bench = Bench()
+    told = read.Safety(danger="lightning", flash_to_bang=10)
+    # US National Weather Service: five seconds a mile.
+    assert bench.say(told)[0] == "That flash was about 2 mi off: in reach. Stop, get in now:"
+    bench.put(Player(ids=("me",), units="metric"))
+    assert "3.5 km" in bench.say(told)[0]
+    assert isinstance(bench.take(SHOT)[0], StormHold)

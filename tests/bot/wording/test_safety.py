@@ -53,3 +53,15 @@ def test_the_course_has_the_last_word(known: bool) -> None:
     lines = word(StormOver(known=known), Style()).lines
     assert "course" in " ".join(lines)
     assert all(len(line) <= WIDTH for line in lines), lines
+
+
+@pytest.mark.parametrize("peril", ["heat", "cold"])
+def test_a_symptom_fits(peril: str) -> None:
+    lines = word(Danger(peril=peril, emergency=("112", "911"), ill=True), Style()).lines
+    assert all(len(line) <= WIDTH for line in lines), lines
+
+
+def test_a_strike_fits() -> None:
+    strike = Measure(value=20.5, unit="km")
+    answer = Danger(peril="lightning", emergency=("112",), strike=strike)
+    assert all(len(line) <= WIDTH for line in word(answer, Style()).lines)
