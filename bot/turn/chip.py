@@ -170,7 +170,8 @@ def _question(
 def _lie(facts: Facts) -> ChipLieName | None:
     told = set(facts.lie)
     found = next((name for word, name in _LIES if word in told), None)
-    return "buried" if found == "sand" and told & {"buried", "sitting_down"} else found
+    sand = found == "sand" or any(h.kind == "bunker" and h.side is None for h in facts.hazards)
+    return "buried" if sand and told & {"buried", "sitting_down"} else found
 
 
 def _edge(facts: Facts, distance: Q, units: Units) -> tuple[Q | None, bool]:

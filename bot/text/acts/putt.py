@@ -23,6 +23,7 @@ _VERBS = frozenset({
     "goes", "going", "turns", "turning", "runs", "rolls", "comes",
     "takes", "cuts", "dives", "bends", "bending", "pulls", "tilting", "sloping", "banks",
 })  # fmt: skip
+_BREAKING = ("breaks", "l2r", "r2l", "left", "right")
 _EDGES = frozenset({"edge", "lip"})
 _OUTSIDE = frozenset({"out", "outside"})
 _LENGTHS = frozenset({"n.ft", "n.len"})
@@ -188,7 +189,7 @@ def _break(
         first = other if first in (None, other) else None
     size = _width(rest, outside=aimed is not None) or _told_size(rest, taken)
     clauses = {m.clause for m in rest if m.kind in ("breaks", "left", "right", "l2r", "r2l")}
-    word = next((w for c in clauses if (w := _strength(rest, c, of=("breaks",)))), None)
+    word = next((w for c in clauses if (w := _strength(rest, c, of=_BREAKING))), None)
     if (sides or clauses) and first is None and size is None:
         word = word or "some"  # it breaks, but which way is open
     return first, second, size, word

@@ -46,7 +46,21 @@ def is_putt(b: Bundle, raw: list[Token]) -> bool:
         return False
     if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
         return b.has("n.ft", "putt.noun", "got.height") or _breaks(raw)
-    return False
+    return _feet_and_line(raw)
+
+
+def _feet_and_line(raw: list[Token]) -> bool:
+    """Whether feet are told with how a ball would roll, or with the putter, and little else."""
+    numbers = [i for i, t in enumerate(raw) if t.name.startswith("n.") and t.name != "n.pct"]
+    if len(numbers) != 1 or raw[numbers[0]].name != "n.ft" or raw[numbers[0]].value.value > 120:
+        return False
+    at = numbers[0]
+    names = {t.name for t in raw}
+    if names & {"wind.noun", "n.speed"} or any(n.startswith("hazard") for n in names):
+        return False
+    rises = at > 0 and raw[at - 1].name in ("height.up", "height.down")  # "up 8 ft"
+    rolls = names & {"wind.l2r", "wind.r2l", "shape.straight"}
+    return (bool(rolls) and not rises) or "club.P" in names
 
 
 def _breaks(raw: list[Token]) -> bool:

@@ -18,6 +18,29 @@ def test_any_verb_of_the_ball_gives_its_side(verb):
     assert putt(f"27 foot putt, {verb} left, running away from me").break_to == "left"
 
 
+@pytest.mark.parametrize(
+    ("text", "length", "side", "slope"),
+    [
+        ("8 ft straight", 8, None, None),
+        ("30 feet, slight right to left, fast", 30, "left", None),
+        ("35 feet, uphill then right to left", 35, "left", "up"),
+        ("10 ft uphill, straight", 10, None, "up"),
+        ("20 ft, putter or chip?", 20, None, None),
+    ],
+)
+def test_feet_with_a_line_are_a_putt(text, length, side, slope):
+    told = putt(text)
+    assert (told.length.value, told.break_to, told.slope) == (length, side, slope)
+
+
+@pytest.mark.parametrize(
+    "text", ["up 8 ft, left to right", "160 into 18, up 8 ft", "uphill 8 ft, wind left to right"]
+)
+def test_feet_of_height_are_none(text):
+    (act,) = read(text).acts
+    assert act.facts.putt is None
+
+
 def test_words_say_how_steep_and_how_far():
     told = putt("25 ft putt slightly downhill, big break left to right")
     assert (told.slope, told.slope_word) == ("down", "little")

@@ -68,6 +68,12 @@ def test_a_ball_plugged_in_sand_is_dug_out_to_a_safe_place() -> None:
     assert plugged.best.saves < clean.best.saves
 
 
+def test_sand_named_beside_a_plugged_ball_is_where_it_lies() -> None:
+    sand = read.Hazard(kind="bunker")
+    found = advice(bench(), shot("buried", distance=yd(18), hazards=(sand,)))
+    assert found.lie == "buried"
+
+
 def test_a_club_asked_about_is_weighed_against_the_best() -> None:
     found = advice(bench(), shot("rough", distance=yd(15), club="9i", swing="chip"))
     assert found.asked is None or found.asked.club == "9i"
