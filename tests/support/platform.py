@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from telegram import Chat, Location, Message, MessageEntity, User
-from telegram.constants import MessageEntityType
+from telegram.constants import FileSizeLimit, MessageEntityType
 from tornado.httpclient import AsyncHTTPClient, HTTPClientError, HTTPRequest
 from tornado.httpserver import HTTPServer
 from tornado.netutil import bind_sockets
@@ -372,6 +372,15 @@ class _Method(RequestHandler):
             name: self.get_body_argument(name, strip=False) for name in self.request.body_arguments
         }
         fields.update(dict.fromkeys(self.request.files, "file"))
+        for name, files in self.request.files.items():
+            limit = (
+                FileSizeLimit.FILESIZE_UPLOAD
+                if name != "photo"
+                else FileSizeLimit.PHOTOSIZE_UPLOAD
+            )
+            if any(len(file["body"]) > limit for file in files):
+                platform.refused.append((method, "file is too big"))
+                return self._refuse(Refusal(413, "Request Entity Too Large"))
         try:
             result = await platform.carry_out(method, check(method, fields))
         except Refusal as refusal:

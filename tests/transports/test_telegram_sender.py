@@ -27,10 +27,13 @@ class Office:
         self.clock: Callable[[], datetime] = lambda: datetime.now(UTC)
         self.bot = make_bot(Settings(api_url=platform.url), TOKEN)
         pacer = Pacer(500.0, 100.0, 1000)
-        self.sender = Sender(self.bot, self.on_mail, pacer, lambda: self.clock())
+        self.sender = Sender(self.bot, self.on_mail, pacer, lambda: self.clock(), self.draw)
 
     async def on_mail(self, do: Callable[[Any], Any]) -> Any:
         return do(self.store)
+
+    async def draw(self, chat: str, message_id: str, name: str) -> bytes | None:
+        return None if name == "none.png" else f"{chat} {message_id} {name}".encode()
 
     def post(self, *texts: str, chat: int = 7, **more: Any) -> None:
         for text in texts:
@@ -156,15 +159,19 @@ async def test_every_kind_of_send_is_allowed(office: Office) -> None:
     await done(office, "sent")
     pick = office.platform.sent[-1]
     press = office.platform.press(pick, "7|8 iron")
+    drawn = {"in": "tg:7", "of": "4"}
     sends = (
         Send(chat="tg:7", kind="press", payload={"press": press, "text": ""}),
         Send(chat="tg:7", kind="unbutton", payload={"message": pick.message_id}),
         Send(chat="tg:7", kind="unbutton", payload={"message": pick.message_id}),
         Send(chat="tg:-9", kind="nod", payload={"message": 3, "emoji": "\N{THUMBS UP SIGN}"}),
         Send(chat="tg:-9", kind="leave", payload={}),
+        Send(chat="tg:7", kind="photo", payload={**drawn, "name": "parts.png"}),
+        Send(chat="tg:7", kind="document", payload={**drawn, "name": "a.csv", "to": 3}),
+        Send(chat="tg:7", kind="photo", payload={**drawn, "name": "none.png"}),
         Send(chat="tg:7", kind="nothing known", payload={}),
     )
     office.store.post(sends)
     office.sender.wake()
-    await done(office, *["sent"] * 6, "dropped")
+    await done(office, *["sent"] * 8, "dropped", "dropped")
     assert office.platform.refused == []

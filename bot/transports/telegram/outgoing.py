@@ -85,7 +85,7 @@ def replied(
     asker: int,
 ) -> tuple[Send, ...]:
     """What is sent for a reply of the conversation; nothing for silence."""
-    return say(
+    texts = say(
         chat,
         reply.text,
         answers=answers,
@@ -94,6 +94,22 @@ def replied(
         buttons=reply.buttons,
         asker=asker,
     )
+    place = {"to": to, "thread": thread}
+    files = [
+        Send(
+            chat=chat,
+            kind="photo" if name.endswith(".png") else "document",
+            payload={
+                "name": name,
+                "in": chat,
+                "of": answers,
+                **{k: v for k, v in place.items() if v is not None},
+            },
+            answers=answers,
+        )
+        for name in reply.attached
+    ]
+    return (*texts, *files)
 
 
 def nod(chat: str, message: int) -> Send:

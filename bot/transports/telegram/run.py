@@ -110,8 +110,14 @@ class _Service:
         settings = self.parts.settings
         loop = asyncio.get_running_loop()
         pacer = Pacer(settings.sends_per_second, settings.sends_per_chat, settings.sends_per_group)
-        self.sender = Sender(bot, self.on_mail, pacer, self.parts.now)
         worker = await loop.run_in_executor(self.work_thread, self._make_worker, me)
+
+        async def draw(chat: str, message_id: str, name: str) -> bytes | None:
+            return await loop.run_in_executor(
+                self.work_thread, worker.draw, chat, message_id, name
+            )
+
+        self.sender = Sender(bot, self.on_mail, pacer, self.parts.now, draw)
         self._polled(well=True)
         receiving = [asyncio.create_task(t, name="receive") for t in [self._receive_from(bot)]]
         others = [

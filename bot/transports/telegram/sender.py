@@ -19,6 +19,7 @@ from bot.transports.telegram.verdict import Verdict, verdict
 log = logging.getLogger(__name__)
 T = TypeVar("T")
 OnMail = Callable[[Callable[[Mail], T]], Awaitable[T]]
+Draw = Callable[[str, str, str], Awaitable[bytes | None]]  # chat, message, name of a file
 
 FIRST_PAUSE, LONGEST_PAUSE = 0.4, 5.0  # while the platform fails, all sends wait this long
 LOOK_AGAIN = 1.0
@@ -29,8 +30,11 @@ AT_ONCE = 32  # sends under way at most
 OVERTAKE = 0.4
 GIVE_UP = {
     "say": timedelta(hours=1),  # advice has no worth after that
+    "photo": timedelta(hours=1),
+    "document": timedelta(hours=1),
     "press": timedelta(seconds=140),  # a press can be acknowledged for 150 s
 }
+MESSAGES = ("say", "photo", "document")  # what the platform's limits on speed count
 GIVE_UP_OTHERS = timedelta(minutes=10)
 
 
@@ -43,7 +47,9 @@ class Sender:
         on_mail: OnMail[Any],
         pacer: Pacer,
         now: Callable[[], datetime],
+        draw: Draw,
     ) -> None:
+        self._draw = draw
         self._bot, self._on_mail, self._pacer, self._now = bot, on_mail, pacer, now
         self._wake = asyncio.Event()
         self._under_way: dict[str, asyncio.Task[None]] = {}
@@ -96,12 +102,12 @@ class Sender:
             if self._under_way and (left := self._last + OVERTAKE - now) > 0:
                 return min(pause, left)
             wait = max(self._pacer.wait(chat, _group(chat), now), self._quiet_until - now)
-            if item.send.kind != "say":
+            if item.send.kind not in MESSAGES:
                 wait = max(0.0, self._quiet_until - now)
             if wait > 0:
                 pause = min(pause, wait)
                 continue
-            if item.send.kind == "say":
+            if item.send.kind in MESSAGES:
                 self._pacer.sent(chat, now)
             self._last = now
             self._under_way[chat] = asyncio.create_task(self._send(item))
@@ -129,14 +135,26 @@ class Sender:
         if self._now() - item.created > limit:
             await self._settle(item, Verdict("drop", "too old"))
             return
+        file = await self._file(item)
+        if file is None and item.send.kind in ("photo", "document"):
+            await self._settle(item, Verdict("drop", "nothing to draw"))
+            return
         try:
-            sent_id = await call(self._bot, item)
+            sent_id = await call(self._bot, item, file)
         except TelegramError as error:
             await self._settle(item, verdict(error))
             return
         self._failures, self._quiet_until = 0, 0.0
         self._arrived[item.id] = sent_id
         await self._mark(item)
+
+    async def _file(self, item: Due) -> telegram.InputFile | None:
+        """The file to send, drawn anew from what was logged; nothing is kept of it."""
+        if item.send.kind not in ("photo", "document"):
+            return None
+        fields = item.send.payload
+        body = await self._draw(fields["in"], fields["of"], fields["name"])
+        return None if body is None else telegram.InputFile(body, filename=fields["name"])
 
     async def _mark(self, item: Due) -> None:
         """Mark as sent; where the store is in trouble this is tried again, the send is not."""
@@ -173,21 +191,27 @@ def _group(chat: str) -> bool:
     return number(chat) < 0
 
 
-async def call(bot: telegram.Bot, item: Due) -> str | None:
+async def call(bot: telegram.Bot, item: Due, file: telegram.InputFile | None) -> str | None:
     """Make the request for a send; returns the id of the message it made, if any."""
     chat, fields = number(item.send.chat), item.send.payload
     match item.send.kind:
         case "say":
-            to = fields.get("to")
             sent = await bot.send_message(
                 chat,
                 fields["text"],
                 message_thread_id=fields.get("thread"),
-                reply_parameters=None
-                if to is None
-                else telegram.ReplyParameters(to, allow_sending_without_reply=True),
+                reply_parameters=_reply_to(fields),
                 reply_markup=_markup(fields.get("buttons")),
                 link_preview_options=telegram.LinkPreviewOptions(is_disabled=True),
+            )
+            return str(sent.message_id)
+        case "photo" | "document" if file is not None:
+            send = bot.send_photo if item.send.kind == "photo" else bot.send_document
+            sent = await send(
+                chat,
+                file,
+                message_thread_id=fields.get("thread"),
+                reply_parameters=_reply_to(fields),
             )
             return str(sent.message_id)
         case "press":
@@ -202,6 +226,11 @@ async def call(bot: telegram.Bot, item: Due) -> str | None:
             what = f"no way to send {kind!r}"
             raise ValueError(what)
     return None
+
+
+def _reply_to(fields: dict[str, Any]) -> telegram.ReplyParameters | None:
+    to = fields.get("to")
+    return None if to is None else telegram.ReplyParameters(to, allow_sending_without_reply=True)
 
 
 def _markup(rows: Any) -> telegram.InlineKeyboardMarkup | None:

@@ -99,6 +99,11 @@ class Worker:
                 self._apologise(incoming)
         return True
 
+    def draw(self, chat: str, message_id: str, name: str) -> bytes | None:
+        """The file of that name that goes with the reply to a message, or None."""
+        found = self._conversation.attached(chat, message_id)
+        return next((file.body for file in found if file.name == name), None)
+
     def _read(self, work: Work) -> Incoming:
         update = telegram.Update.de_json(json.loads(work.raw), None)
         return translate(
