@@ -227,6 +227,18 @@ def test_any_name_is_shown_on_one_line_and_turns_nothing_round(bench: Bench, nam
     assert text.count("\u2068") == text.count("\u2069")
 
 
+def test_files_go_with_a_reply_and_are_drawn_when_they_are_sent(bench: Bench) -> None:
+    bench.say("hello")
+    sends = bench.say("export")
+    files = [s for s in sends if s.kind == "document"]
+    assert files
+    for file in files:
+        fields = file.payload
+        assert bench.worker.draw(fields["in"], fields["of"], fields["name"])
+    assert bench.worker.draw("tg:7", files[0].payload["of"], "another.csv") is None
+    assert [s.kind for s in bench.say("@pocket_test_bot export", chat=GROUP)] == ["say"]
+
+
 # buttons
 
 
