@@ -12,6 +12,7 @@ from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.numbers import length
 from bot.wording.troubles import shorter
 
+COSTLY = ("ob", "water", "penalty", "ditch")  # told first where room is short
 ROOM = WIDTH - 9  # what is left beside the word before it
 _POINTS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 
@@ -82,8 +83,9 @@ def _pieces(number: int, note: HoleNote, style: Style) -> Iterator[str]:
 
 def _trouble_line(note: HoleNote, style: Style) -> str:
     """Return the trouble, and what else was written."""
-    listed = note.hazards or (note.map.hazards if note.map else ())
-    said = [_hazard(h, style) for h in listed]
+    mapped = note.map.hazards if note.map else ()
+    listed = sorted((*note.hazards, *mapped), key=lambda h: h.kind not in COSTLY)
+    said = list(dict.fromkeys(_hazard(h, style) for h in listed))
     if note.green and note.green.falls:
         said.append(f"green falls to the {note.green.falls}")
     line = ""

@@ -119,7 +119,8 @@ def _over_par(plan: Plan) -> dict[int, float]:
 
 
 def _score_line(plan: Plan) -> str:
-    said = f"Expect {total(plan):.0f} for {len(plan.holes)} holes"
+    many = len(plan.holes)
+    said = f"Expect {total(plan):.0f} for {many} hole{'' if many == 1 else 's'}"
     if plan.target is not None and plan.usual is not None and len(plan.holes) == 18:
         said += f"; to your handicap {plan.target}, most days {plan.usual}"
     return f"{said}."

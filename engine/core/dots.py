@@ -19,7 +19,7 @@ F64 = npt.NDArray[np.float64]
 
 Nodes = tuple[int, int]  # points of the solid cloud and of each mishit cloud
 _NORMAL = NormalDist()
-COARSE: Nodes = (13, 3)
+COARSE: Nodes = (21, 3)
 FINE: Nodes = (89, 13)
 
 

@@ -96,7 +96,7 @@ class Fields:
         self._sorted = behind[np.argsort(-ribbon.along_m[behind], kind="stable")]
         self._sorted_along = -ribbon.along_m[self._sorted]
         everywhere = np.arange(cells)
-        nothing = np.zeros((conditions, len(LIES), 1))
+        nothing = np.zeros((1, len(LIES), 1))  # the same in every condition
         self._fill(everywhere, nothing, np.zeros((most, *nothing.shape)))
         self._wade()
 

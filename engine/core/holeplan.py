@@ -35,9 +35,10 @@ Index = npt.NDArray[np.integer[Any]]
 
 TEE, FAIRWAY, ROUGH, SAND = range(4)  # in the order of `LIES`
 NEAREST_M = 30.0  # the first row of nodes stands this far short of the pin
-ROW_M = 18.0
+ROW_M = 20.0
 OFFS_M = np.array([-54.0, -34.0, -20.0, -10.0, 0.0, 10.0, 20.0, 34.0, 54.0])
 SIDEWAYS_M = 10.0  # a ball knocked out sideways ends this far off the line
+CLOSER = 3  # so many swings and aims of each node get a closer look
 SKIP = 0.01  # a lie rarer than this round a node is not solved there
 AIMS_M = np.array([-20.0, -12.0, -6.0, 0.0, 6.0, 12.0, 20.0])
 _HALF_AIMS_M = np.array([2.0, 4.0, 6.5, 9.0, 12.0, 16.0, 20.0, 26.0, 32.0])
@@ -195,15 +196,15 @@ class HoleSolver:
             quick=True,
         )  # fmt: skip
         each = played(cost, out, lie).reshape(states, many)
-        best = np.argpartition(each, 1, axis=1)[:, :2]  # two go into the closer look
-        s = np.repeat(np.arange(states), 2)
+        best = np.argpartition(each, CLOSER, axis=1)[:, :CLOSER]
+        s = np.repeat(np.arange(states), CLOSER)
         pick, aim = np.divmod(best.ravel(), len(AIMS_M))
         k = picks[s, pick]
         first = start[s, pick, aim]
         cost, out = self._out.price(self._fine, c[s], x[s], y[s], book[s], k, first)
-        close = played(cost, out, lie).reshape(states, 2)
+        close = played(cost, out, lie).reshape(states, CLOSER)
         which = np.argmin(close, axis=1)
-        row = np.arange(states) * 2 + which
+        row = np.arange(states) * CLOSER + which
         over = self._out.over(self._fine, c, x, y, book, k[row], first[row], lie, out[row])
         found = _Found(
             strokes=close[np.arange(states), which], swing=k[row], start=first[row], over=over,
