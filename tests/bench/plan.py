@@ -1,4 +1,4 @@
-"""How fast and how right is a plan? Prints figures against goals; some two minutes on a busy machine.
+"""How fast and how right is a plan? Prints figures against goals; takes one to two minutes.
 
 ``--rounds N`` plays N balls on each of six holes (16 700, together 100 000, where none is
 given); ``--json`` prints JSON. Times are the process's own; the least of two runs counts.
