@@ -77,7 +77,10 @@ def sheet_lines(plan: Plan, style: Style) -> list[str]:
     for number in sorted(plan.holes):
         hole = plan.holes[number]
         lines += [tee_line(hole, style), expect_line(hole), _columns(hole)]
-    lines += [_score_line(plan), _where_line(plan), "Carries: club, calm, into, down"]
+    lines.append(_score_line(plan))
+    if len(plan.holes) > MANY_FINE + MANY_ATTACK:
+        lines.append(_where_line(plan))
+    lines.append("Carries: club, calm, into, down")
     lines += [
         f"{row.club} {whole(row.calm)} {whole(row.into)} {whole(row.down)}" for row in plan.clubs
     ]
