@@ -46,6 +46,7 @@ _LIES: tuple[tuple[str, LieKind], ...] = (
     ("rough", "rough"), ("trees", "rough"), ("first_cut", "first_cut"), ("tee", "tee"),
     ("wet", "wet"),
 )  # fmt: skip
+HALF_DEPTH_M = 13.0  # of a green nobody described, as the engine takes it
 _STANCE_DEG = 5.0  # a slope under the feet told without a size: common practice, no source
 _AIR_WORDS_C = {"cold": 5.0, "cool": 12.0, "warm": 24.0, "hot": 31.0}  # judgement
 
@@ -82,6 +83,10 @@ def setting_of(
         msg = "a setting needs a distance"
         raise ValueError(msg)
     pin = to_quantity(distance, "distance", units)
+    front, back = _q(facts.front, units), _q(facts.back, units)
+    if facts.reference in ("front", "back"):
+        # An edge was told: the target is the middle, unless the pin itself was said.
+        front, back, pin = _from_edge(facts, pin, front, back, units)
     called = facts.wind is not None or day.metar is None
     wind = wind_facts(facts.wind or day.wind, units)
     if wind is not None and called and wind_feel != 1.0:
@@ -98,8 +103,8 @@ def setting_of(
     across, along = _pin(facts)
     shot = ShotFacts(
         pin=pin,
-        front=_q(facts.front, units),
-        back=_q(facts.back, units),
+        front=front,
+        back=back,
         width=None if green is None else _q(green.width, units),
         pin_across=across,
         pin_along=along,
@@ -218,6 +223,19 @@ def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
         )
         for side in sides
     ]
+
+
+def _from_edge(
+    facts: Facts, edge: Q, front: Q | None, back: Q | None, units: Units
+) -> tuple[Q | None, Q | None, Q]:  # fmt: skip
+    """Return front, back and middle of a green told by the distance to one edge."""
+    depth = None if facts.green is None else _q(facts.green.depth, units)
+    half = quantity(HALF_DEPTH_M, "m") if depth is None else depth / 2.0
+    if facts.reference == "front":
+        middle = edge + half if back is None else (edge + back) / 2.0
+        return edge, back, middle
+    middle = edge - half if front is None else (edge + front) / 2.0
+    return front, edge, middle
 
 
 def _pin(facts: Facts) -> tuple[float | None, float | None]:

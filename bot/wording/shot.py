@@ -60,7 +60,8 @@ def _number(answer: ShotAdvice) -> str:
         )
         if whole(part)
     ]  # fmt: skip
-    head = f"{whole(answer.distance)} plays {whole(plays.total)}"
+    middle = " to the middle" if answer.reference in ("front", "back") else ""
+    head = f"{whole(answer.distance)}{middle} plays {whole(plays.total)}"
     if answer.best.past_front < SHORT:
         best = f"{best}, {leaves}"
     if not parts:
@@ -78,7 +79,8 @@ def _aim(answer: ShotAdvice) -> str:
     notes = [n for n in (_unread(answer), _way(answer), _assumed(answer)) if n]
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
-    line = _first(*(f"{one} {note}." for note in notes[:1] for one in said), *said)
+    noted = [f"{one} {note}." for note in notes[:1] for one in said]
+    line = _first(*noted, *said, *(f"{_last(said)}.{tail}" for tail in _danger(answer)))
     for note in [*notes[1:], "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
@@ -102,7 +104,12 @@ def _lines(answer: ShotAdvice) -> tuple[str, ...]:
     shorter_still = short.replace(" of the ", " of ")
     bare = shorter_still.replace(" to the ", " to ")
     fullest = f"Start it {where}, let it finish {end}"
-    return (fullest, short, shorter_still, bare, f"Finish {finish}")
+    return (fullest, short, shorter_still, bare)
+
+
+def _last(said: list[str]) -> str:
+    """Return the finish alone, where nothing longer fits."""
+    return _cap(said[-1].split(".")[0].rpartition(", ")[2])
 
 
 def _plain(place: str) -> bool:

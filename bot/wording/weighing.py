@@ -128,7 +128,9 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
     if answer.changes:
         lines.append("It changes with " + "; ".join(_changed(c) for c in answer.changes) + ".")
     if answer.card:
-        lines.append("Doubles weigh more: you are protecting a card.")
+        cost = best.strokes - min((o.strokes for o in answer.others), default=best.strokes)
+        costs = f" It costs {cost:.2f}." if cost > 0.01 else ""
+        lines.append(f"Doubles weigh more: you are protecting a card.{costs}")
     told = [trouble(a.removeprefix("gap:")) for a in answer.assumed if a.startswith("gap:")]
     if told:
         lines.append(f"Not told, so taken: how far off the {', '.join(told)} is.")

@@ -8,6 +8,7 @@ about twenty minutes). Times are of this process alone, on one thread.
 from __future__ import annotations
 
 import math
+import subprocess
 import sys
 import time
 
@@ -27,6 +28,14 @@ from tests.support.scenes import approach, bunker, out, stream, tee_shot, trees,
 from tests.support.tables import load_table
 
 YD = 0.9144
+_ALONE = """
+import resource
+from engine import PlayerFacts, ShotFacts, choose, quantity, solve_player, start_bag
+golfer = start_bag(PlayerFacts(handicap=12)).golfer
+facts = ShotFacts(quantity(150, "yd"), par=4, stroke=2)
+choose(golfer=golfer, table=solve_player(golfer), facts=facts)
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
 SCENES = {
     "plain 150": approach(150),
     "water right": approach(150, water(1, 14)),
@@ -222,6 +231,9 @@ def speed() -> list[Row]:
         simulate(scene=scene, table=table, pattern=pattern, swing=5, aim_rad=aim, count=10_000)
     plain = (time.process_time() - tick) / 12 * swings * 129 * 1e3
     median = float(np.median(ms))
+    peak = subprocess.run(
+        [sys.executable, "-c", _ALONE], capture_output=True, text=True, check=True
+    ).stdout
     return [
         Row(f"a decision, {swings} swings, all aims: median", median, 15.0, "ms", baseline=plain),
         Row("the same, 95th percentile", float(np.percentile(ms, 95)), 30.0, "ms"),
@@ -229,6 +241,7 @@ def speed() -> list[Row]:
         Row("with flight and comparison, median", float(np.median(wholes)), 50.0, "ms"),
         Row("times faster than 10,000 samples an action", plain / median, 300.0, "", "above"),
         Row("a new profile's table", solving, 0.5, "s"),
+        Row("memory of a process that decides", float(peak), 60.0, "MB"),
         Row("a kept table", len(table.to_bytes()) / 1e6, 1.0, "MB"),
     ]  # fmt: skip
 
