@@ -152,7 +152,8 @@ def _compared(
     plays: list[Play] = []
     refused: dict[str, str] = {}
     for name in names:
-        play = choice.play(name, swing)
+        # A club named alone means its stock swing.
+        play = choice.play(name, swing or "full") or choice.play(name, swing)
         if play is not None:
             plays.append(play)
         else:
