@@ -7,7 +7,7 @@ from bot.text.patterns import code
 
 MADE: Final = (
     "dir.line", "dir.open", "dir.compass", "got.wind", "got.height", "got.plays_as",
-    "got.plays_delta", "got.play", "got.pin_on", "got.swap",
+    "got.plays_delta", "got.play", "got.pin_on", "got.swap", "got.instead",
     "got.hazard", "got.safe", "got.carry", "got.pin", "got.ref",
     "got.front", "got.middle", "got.back", "got.lie", "got.temp", "got.depth", "got.width",
     "got.green", "got.altitude", "got.hole", "got.par", "got.length", "got.dogleg",

@@ -8,7 +8,8 @@ from bot.text.quantity import Num
 _ONES: Final = {
     "zero": 0, "nought": 0, "naught": 0,
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
-    "eight": 8, "nine": 9, "won": 1, "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
+    "eight": 8, "nine": 9, "won": 1, "wan": 1,
+    "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
     "eigth": 8, "fve": 5, "tow": 2, "thre": 3, "sevven": 7, "eght": 8,
 }  # fmt: skip
 _TEENS: Final = {
@@ -24,7 +25,7 @@ _TENS: Final = {
 }  # fmt: skip
 _LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1e12, "grand": 1e3}
 _LARGEST: Final = 1e12
-_HOMOPHONES: Final = frozenset({"won", "ate", "tow"})
+_HOMOPHONES: Final = frozenset({"won", "wan", "ate", "tow"})
 _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
 )

@@ -141,6 +141,8 @@ def _asked(
     if isinstance(act, read.FollowUp) and act.not_side is not None and "hazards" not in told:
         turned = "hazards" if "hazards" in carried else "wind_from"
         carried = [k for k in carried if k != turned]
+    if "hazards" in full and "hazards" in told:
+        out["hazards"] = full["hazards"]
     if carried:
         out["carried"] = carried
     if isinstance(act, read.FollowUp) and act.ask in _FOLLOW:

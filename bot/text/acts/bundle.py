@@ -170,7 +170,8 @@ def loose(b: Bundle) -> list[Num]:
     least = 1.0 if close else _LEAST
     return [
         t.value for t in b.tokens
-        if t.name in ("n.bare", "n.len", "got.distance") and isinstance(t.value, Num)
+        if t.name in ("n.bare", "n.len", "got.distance", "got.instead")
+        and isinstance(t.value, Num)
         and (t.name != "n.bare" or not 0 <= t.value.value < least)
     ]  # fmt: skip
 
@@ -246,6 +247,13 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
     return out
 
 
+def _cleared(hazard: Hazard) -> Hazard:
+    """Beside a distance, a number over trouble that lies short is what clears it."""
+    if hazard.side != "short" or hazard.reach_or_carry is None:
+        return hazard
+    return hazard.model_copy(update={"end": hazard.reach_or_carry, "reach_or_carry": None})
+
+
 def _on_from_front(b: Bundle, fields: dict[str, Any]) -> None:
     """A pin told by how far it stands behind the front edge."""
     on, front = b.value("got.pin_on"), fields.get("front")
@@ -303,7 +311,9 @@ def _facts(b: Bundle) -> Facts:
             )
         elif "distance" not in fields:
             fields["distance"], fields["reference"] = carry.measure(), "carry"
-    if "distance" not in fields:
+    if "distance" in fields:
+        found = [_cleared(h) for h in found]
+    else:
         for at, hazard in enumerate(found):
             if hazard.reach_or_carry is not None:
                 fields["distance"] = hazard.reach_or_carry

@@ -58,7 +58,7 @@ def _club(b: Bundle) -> str | None:
 
 
 def _carry(b: Bundle) -> Num | None:
-    token = b.first("got.carry", "n.len", "n.bare", "got.distance")
+    token = b.first("got.carry", "got.instead", "n.len", "n.bare", "got.distance")
     if token is not None and isinstance(token.value, Num) and 20 <= token.value.value <= 420:
         return token.value
     return None
@@ -91,10 +91,18 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     if club is None or carry is None:
         return None
     told = b.has(
-        "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry", "join.is"
-    )
+        "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry",
+        "profile.update",
+    )  # fmt: skip
     mine = _mine(b.tokens) or _is(b.tokens) or any(t.text == "=" for t in b.tokens)
     if told or mine:
+        flown = b.value("got.carry") if b.has("profile.total") else None
+        rolled = b.first("n.len", "n.bare") if flown is not None else None
+        if flown is not None and rolled is not None:
+            return Profile(
+                intent="set_club", club=club, carry=flown.measure(), total=rolled.value.measure(),
+                player=player,
+            )  # fmt: skip
         total = b.has("profile.total")
         return Profile(
             intent="set_club", club=club, carry=None if total else carry.measure(),
@@ -106,7 +114,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
 
 def _is(tokens: list[Token]) -> bool:
     """Whether the message is of the form "7 iron is 152"."""
-    head = [t for t in tokens[:2] if t.name in ("got.club", "got.swing_club", "n.len", "n.bare")]
+    kinds = ("got.club", "got.swing_club", "n.len", "n.bare", "got.instead")
+    head = [t for t in tokens[:2] if t.name in kinds]
     return len(head) == 2 and "is" in head[1].before.split()
 
 

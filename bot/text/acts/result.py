@@ -98,6 +98,13 @@ def is_result(b: Bundle) -> bool:
         "contact", "verb"
     ):
         return b.has(*_PUTTS, "result.holed", "result.missed")
+    only_near = not b.has("got.club", "contact", "verb", "n.ft") and b.has(
+        "got.ref", "got.distance"
+    )
+    if only_near and not b.has(*(set(_STRONG) - {"result.short_of", "result.past"})):
+        return False
+    if b.has("hole.par") and b.has(*_PUTTS) and not b.has("n"):
+        return False
     if b.has(*_STRONG) or (b.has("result.inside") and b.has("n.ft")):
         return True
     if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
@@ -239,6 +246,8 @@ def _bare_score(b: Bundle) -> bool:
 def score(b: Bundle, player: str | None) -> Score | None:
     """A score for the hole, if one was told."""
     words = [v for n, v in _TO_PAR.items() if b.has(n)]
+    if b.has("hole.par") and b.has(*_PUTTS):
+        words.append(0)
     to_par = next((v for v in words if v != 0), 0) if words else None  # "missed for par, bogey"
     strokes = None
     if b.has("score.ace"):

@@ -191,7 +191,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     odd = absurd(told)
     if odd is not None:
         return odd
-    if told.distance is not None and b.has("ask.correct"):
+    if told.distance is not None and b.has("ask.correct", "got.instead"):
         return FollowUp(ask="correct", facts=told, player=player)
     if told.distance is not None or (told.hole is not None and told.hole.length is not None):
         kind = shot_kind(b, told)
@@ -216,6 +216,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return FollowUp(
             ask="correct", facts=_swapped(b, told), not_side=b.value("got.swap"), player=player
         )
+    if b.has("ask.why_not") and b.has("layup"):
+        return FollowUp(ask="why_not", facts=told, player=player)
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club_excluded or told.club
         told = told.model_copy(update={"club": club, "club_excluded": None})

@@ -19,6 +19,8 @@ def club_code(token: Token) -> str | None:
         return _CODES.get(token.name.split(".")[1])
     if token.name == "swing.pitch" and token.text == "pitching":
         return "PW"
+    if token.name == "swing.flop" and token.text == "lob":
+        return "LW"
     if token.name in ("n.bare", "n.det"):
         value = token.value.value
         if value == int(value) and 2 <= value <= 9 and token.value.low is None:
@@ -99,10 +101,11 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
 
+_HOW = "(swing|ground.firm|ground.soft)?"
 CLUBS: tuple[Rule, ...] = (
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
-    rule("club.compare", f"swing? {{a:{_ANY}}} punct.c? (join.or) swing? {{b:{_ANY}}}", _compare),
+    rule("club.compare", f"{_HOW} {{a:{_ANY}}} punct.c? (join.or) {_HOW} {{b:{_ANY}|swing.flop|swing.pitch}}", _compare),
     rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.excluded", f"(join.not|safe.must_not) join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),

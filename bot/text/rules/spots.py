@@ -186,7 +186,7 @@ TRIOS: tuple[Rule, ...] = (
 
 PINS: tuple[Rule, ...] = (
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
-    rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin (?! (n.bare|n.len))", lambda m: None if _a_cup(m) else _pin(m)),
+    rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.on", "place.pin {n:n.len|n.bare} (join.on|wind.behind)", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 40 else None),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
@@ -213,6 +213,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
     rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
+    rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", _plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
     rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* {_N}", _plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),

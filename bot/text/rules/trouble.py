@@ -63,6 +63,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             return None
         if num.low is not None:
             start, end = _part(num, "low"), _part(num, "high")
+        elif "flown" in match.groups and not any(t.name == "carry.verb" for t in match.tokens):
+            either = num.measure()  # "127 over water": what it takes, or what is left to go
         elif "to" in match.groups:
             end = num.measure()
         elif "at" in match.groups or any(s in ("cross", "short") for s in sides):
@@ -103,6 +105,11 @@ def _safe(match: Match) -> tuple[str, Any] | None:
     return "got.safe", tuple(sides) if sides else ("all",)
 
 
+def _in_front(match: Match) -> tuple[str, Any] | None:
+    """What a pin stands behind lies short of it."""
+    return _hazard(match._replace(tokens=match.tokens[1:]))
+
+
 def _swap(match: Match) -> tuple[str, Any] | None:
     """The side taken back in "not left, right" and "right, not left"."""
     sides = [t.name.split(".")[1] for t in match.tokens if t.name.startswith("side.")]
@@ -130,9 +137,10 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.safe_side", f"(miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
     rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
+    rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_H}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
-    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|join.over|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_H}}}(?! {_S})", _hazard),
+    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_H}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_H}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
@@ -145,7 +153,8 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S}", _hazard),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
-    rule("trouble.where_kind", f"(wind.behind|place.back) {_H}", _hazard),
+    rule("trouble.behind_kind", f"wind.behind {{short:{_H}}}", _in_front),
+    rule("trouble.where_kind", f"place.back {_H}", _hazard),
     rule("trouble.all_but", f"hazard.trouble join.and {_S}", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),

@@ -87,7 +87,7 @@ _OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
 _SIDE = "{s:side.left|side.right} join.side?"
-_NOT_PLACE = "(?!join.at? (hazard|lie|place.green))"
+_NOT_PLACE = "(?!join.at? (hazard|lie|place.green|side (hazard|lie)))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
