@@ -208,6 +208,11 @@ class SqliteMail:
                         "FROM json_each(body, '$.ids'))) ELSE body END WHERE key = ?",
                         (renamed, old, new, key),
                     )
+            conn.execute(  # a round names the chat it is played in
+                "UPDATE documents SET body = json_set(body, '$.chat', ?) "
+                "WHERE json_extract(body, '$.chat') = ?",
+                (new, old),
+            )
             for table in ("messages", "entries"):
                 conn.execute(
                     f"UPDATE {table} SET chat = ?, message_id = ? || message_id WHERE chat = ?",  # noqa: S608

@@ -43,7 +43,9 @@ def running(desk: Desk) -> Played | None:
 def company(desk: Desk) -> Trip:
     """Return what those who play the round share: in private, what their group shares."""
     played = running(desk)
-    return desk.get(Trip, played.chat) if played is not None and played.chat else desk.trip
+    if played is None or not played.chat or played.ids[0] == desk.trip.round:
+        return desk.trip
+    return desk.get(Trip, played.chat)
 
 
 def course_here(desk: Desk) -> Course | None:

@@ -119,13 +119,19 @@ def test_sends_of_a_chat_go_in_order_and_chats_do_not_wait_for_each_other(
 def test_a_renamed_chat_keeps_everything(store: SqliteStore) -> None:
     body = json.dumps({"ids": ["c", "ann"], "x": 1})
     m = said()
-    put(store, m, fact(m), documents={"memory/c/ann": (0, body), "trip/c": (0, "{}")})
+    put(store, m, fact(m), documents={
+        "memory/c/ann": (0, body), "trip/c": (0, "{}"), "round/r": (0, '{"chat": "c"}'),
+        "round/other": (0, '{"chat": "d"}'),
+    })  # fmt: skip
     store.post([text("waits")])
     store.receive([update(3)])
     store.rename_chat("c", "-100c")
     kept = store.load(["memory/-100c/ann", "trip/-100c"])
     assert json.loads(kept["memory/-100c/ann"].body) == {"ids": ["-100c", "ann"], "x": 1}
     assert len(kept) == 2
+    rounds = store.load(["round/r", "round/other"])
+    assert json.loads(rounds["round/r"].body)["chat"] == "-100c", "its round moves with it"
+    assert json.loads(rounds["round/other"].body)["chat"] == "d"
     assert [e.player for e in store.entries(chat="-100c")] == ["ann"]
     assert store.due(NOON)[0].send.chat == "-100c"
     work = store.claim()
