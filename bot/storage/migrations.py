@@ -123,6 +123,47 @@ CREATE TABLE admitted (
 """
 
 
+# One line a result or answer with plain columns, for any SQLite tool. A view keeps nothing.
+THIRD = """
+DROP VIEW shots;
+DROP VIEW answers;
+DROP VIEW results;
+CREATE VIEW answers AS
+    SELECT id, at, player, chat, message_id, round, hole, profile_version, engine_version,
+        json_extract(body, '$.advice.kind') AS asked,
+        json_extract(body, '$.advice.distance.value') AS distance,
+        json_extract(body, '$.advice.distance.unit') AS unit,
+        json_extract(body, '$.advice.best.club') AS club,
+        json_extract(body, '$.advice.best.swing') AS swing,
+        coalesce(json_extract(body, '$.advice.best.strokes'),
+                 json_extract(body, '$.advice.best.expected'),
+                 json_extract(body, '$.advice.expected')) AS strokes,
+        body
+    FROM standing WHERE kind = 'answer';
+CREATE VIEW results AS
+    SELECT id, at, player, chat, message_id, round, hole, profile_version,
+        json_extract(body, '$.shot') AS answer_message_id,
+        json_extract(body, '$.club') AS club,
+        json_extract(body, '$.told.depth') AS depth,
+        json_extract(body, '$.told.side') AS side,
+        json_extract(body, '$.told.contact') AS contact,
+        json_extract(body, '$.told.lie[0]') AS lie,
+        json_extract(body, '$.told.putts') AS putts,
+        json_extract(body, '$.penalty') AS penalty,
+        json_extract(body, '$.priced.best') AS best_strokes,
+        json_extract(body, '$.priced.played') AS played_strokes,
+        body
+    FROM standing WHERE kind = 'result';
+CREATE VIEW shots AS
+    SELECT r.id, r.at, r.player, r.chat, r.round, r.hole, a.asked, a.distance, a.unit,
+        a.club AS advised, a.swing AS advised_swing, r.club, r.depth, r.side, r.contact, r.lie,
+        r.putts, r.penalty, r.best_strokes, r.played_strokes,
+        r.played_strokes - r.best_strokes AS choice_cost
+    FROM results r LEFT JOIN answers a
+        ON a.chat = r.chat AND a.message_id = r.answer_message_id AND a.player = r.player
+"""
+
+
 @steps(name=NAMES[0])
 def _first(db: Database) -> None:
     _run(db, FIRST)
@@ -131,6 +172,11 @@ def _first(db: Database) -> None:
 @steps(name=NAMES[1])
 def _second(db: Database) -> None:
     _run(db, SECOND)
+
+
+@steps(name=NAMES[2])
+def _third(db: Database) -> None:
+    _run(db, THIRD)
 
 
 def _run(db: Database, script: str) -> None:

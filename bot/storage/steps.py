@@ -2,4 +2,4 @@
 
 SET = "caddie"
 TABLE = "_sqlite_migrations"
-NAMES = ("0001_first", "0002_marks_and_guests")
+NAMES = ("0001_first", "0002_marks_and_guests", "0003_plain_views")
