@@ -140,7 +140,7 @@ def lay_hole(
             share[LIES.index("recovery")] += 0.5 * weight
         else:
             share[LIES.index("sand" if trouble.kind == "sand" else "recovery")] += weight
-    for row, part in enumerate(unnamed(scene, gx, gy, to_pin), start=1):
+    for row, part in enumerate(unnamed(scene=scene, x_m=gx, y_m=gy, to_pin_m=to_pin), start=1):
         share[row] += free * part
     for shape in fairways:
         mown = shape.cover(gx, gy, cell)

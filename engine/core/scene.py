@@ -245,7 +245,7 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
         else:
             by_row[LIES.index("sand" if trouble.kind == "sand" else "recovery")] += weight
 
-    ground = unnamed(scene, x, y, to_pin)
+    ground = unnamed(scene=scene, x_m=x, y_m=y, to_pin_m=to_pin)
     for row, (name, share) in enumerate(zip(Ground._fields, ground, strict=True), start=1):
         weight = free * share
         by_row[row] += weight
@@ -304,11 +304,11 @@ def _between(values: F64, slot: npt.NDArray[np.intp], part: F64) -> F64:
     return np.asarray(low + part * (values[slot + 1] - low), dtype=np.float64)
 
 
-def unnamed(scene: Scene, x: F64, y: F64, to_pin: F64) -> Ground:
+def unnamed(*, scene: Scene, x_m: F64, y_m: F64, to_pin_m: F64) -> Ground:
     """Return what lies where nothing was told; a side is quiet when only the other is wild."""
-    along, off = scene.bend.along(x, y)
+    along, off = scene.bend.along(x_m, y_m)
     offline = np.maximum(np.abs(off) - (scene.fairway_half_m - FAIRWAY_HALF_M), 0.0)
-    ground = unnamed_ground(to_pin_m=to_pin, offline_m=offline, factor=_wildness(scene, off))
+    ground = unnamed_ground(to_pin_m=to_pin_m, offline_m=offline, factor=_wildness(scene, off))
     edge = np.clip((along - scene.fairway_from_m) / FAIRWAY_EDGE_M, 0.0, 1.0)
     fairway = ground.fairway * edge
     return ground._replace(fairway=fairway, rough=ground.rough + ground.fairway - fairway)
