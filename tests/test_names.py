@@ -14,7 +14,7 @@ BARE = {
     "humidity", "share", "spread", "factor", "grade", "seed", "count", "k", "n", "par", "index",
     "reynolds", "spin_ratio", "value", "low", "high", "state", "z", "hour",
     "wind_feel", "height_feel", "stored", "learned", "sd", "matters", "rolls",
-    "slope", "wind_doubt", "keep", "up", "right", "x", "wildness", "pace",
+    "slope", "cost", "out", "wind_doubt", "keep", "up", "right", "x", "wildness", "pace",
     "slope_rating", "rating", "score", "strokes", "handicap", "hole", "row", "swing", "shots",
     "before", "played", "after", "made", "penalty",
 }  # fmt: skip
