@@ -42,7 +42,10 @@ def told_facts(
     out: dict[str, Any] = {}
     for act in reading.acts:
         out.setdefault("kind", _kind(act, before))
-        out.update(_act(act, units, before))
+        told = _act(act, units, before)
+        if "result" in out and "result" in told:
+            told["result"] = {**out["result"], **told["result"]}
+        out.update(told)
     if not reading.acts:
         out["kind"] = "nonsense" if not reading.text.strip() else "unclear"
     if "ask" not in out:

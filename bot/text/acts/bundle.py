@@ -13,6 +13,7 @@ _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
 }  # fmt: skip
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
+_BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
@@ -321,6 +322,11 @@ def _facts(b: Bundle) -> Facts:
                 break
     lie = () if b.has("got.swap") else lies(b.tokens)
     found += _nowhere(b, lie, found)
+    near = fields.get("distance")
+    bare = Hazard(kind="bunker")
+    if near is not None and near.value <= _BESIDE and bare in found and not b.has("join.over"):
+        found.remove(bare)  # so close to the hole it is where the ball lies
+        lie = (*lie, "bunker") if not {"bunker", "greenside_bunker"} & set(lie) else lie
     pins = [s for t in b.every("got.pin") for s in t.value]
     safe = list(trouble.safe(b.tokens))
     for before, after in zip(b.tokens, b.tokens[1:], strict=False):

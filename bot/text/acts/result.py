@@ -19,6 +19,11 @@ _TO_PAR = {
     "score.bogey": 1, "score.double": 2, "score.triple": 3, "score.quad": 4,
 }  # fmt: skip
 _FAR = 40.0  # yards: a larger loose number is a distance
+_TWO = 4  # names of two tokens, with two empty ones behind
+_LANDED = frozenset({
+    "lie.fairway", "lie.first_cut", "lie.rough", "lie.deep_rough", "lie.fairway_bunker",
+    "lie.greenside_bunker", "lie.trees", "lie.fringe",
+})  # fmt: skip
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
 _STRONG = (
     "contact", "result.pin_high", "result.past", "result.short_of", "result.holed",
@@ -36,6 +41,8 @@ def _struck(b: Bundle) -> bool:
         return False
     names += ["", ""]
     if names[1:3] == ["join.to", "n.ft"] or (names[1] == "wind.into" and b.has("hazard")):
+        return True
+    if len(names) == _TWO and names[1] in _LANDED:
         return True
     if names[1] == "got.hazard":
         kind = next(t for t in b.tokens if t.name == "got.hazard").value[0].kind
@@ -174,7 +181,11 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
     if side is not None:
         fields["side"] = side.name.split(".")[1]
     previous: Token | None = None
-    on_green = b.has("result.on") or bool(b.tokens and b.tokens[0].name == "join.on")
+    on_green = (
+        b.has("result.on")
+        or (b.has("place.green") and b.has("n.ft"))
+        or bool(b.tokens and b.tokens[0].name == "join.on")
+    )
     for at, token in enumerate(b.tokens):
         follow = b.tokens[at + 1] if at + 1 < len(b.tokens) else None
         if token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(token):
