@@ -93,13 +93,13 @@ async def kills(folder: Path, mode: str, count: int) -> list[Row]:
         "SELECT count(*) FROM documents WHERE key LIKE 'memory/%' AND version > 1"
     )[0][0]
     assert versions[0][0], "the messages of the load change documents"
-    seen: set[int] = set()
-    doubled: Counter[int] = Counter()  # by the kill before the second send
+    last: dict[int, int] = {}
+    doubled: Counter[int] = Counter()  # by the kill that came after the send it doubled
     for at, sent in enumerate(platform.sent):
         if sent.method == "sendmessage":
-            if sent.chat in seen:
-                doubled[sum(1 for k in kills_at if k <= at)] += 1
-            seen.add(sent.chat)
+            if sent.chat in last:
+                doubled[sum(1 for k in kills_at if k <= last[sent.chat])] += 1
+            last[sent.chat] = at
     await platform.stop()
     told = f"{mode}, {count} kills, {offered} messages"
     return [
