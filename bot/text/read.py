@@ -39,7 +39,7 @@ _WHERE = ("side", "lie", "hazard", "got.hazard", "contact", "place")  # where a 
 _NEXT = ("got.wind", "got.distance", "got.ref", "got.hole", "n.bare", "n.len", "punct.q")  # more
 _NUMERIC = frozenset({
     "distance", "confirm_distance", "confirm_wind", "handicap", "club_carry", "clubs",
-    "swing_speed", "score", "slope", "result", "units", "height_or_wind", "reach_or_carry",
+    "swing_speed", "score", "slope", "units", "height_or_wind", "reach_or_carry",
 })  # fmt: skip
 _AROUND_A_SIDE = frozenset({"side", "punct", "talk", "join"})
 _BLOWS = {
