@@ -23,6 +23,7 @@ from bot.model.review import (
 )
 from bot.model.state import Course, Played, Units
 from bot.turn import card, learning
+from bot.turn.afterwards import opened_up
 from bot.turn.bag import bag_of
 from bot.turn.coach import coaching
 from bot.turn.desk import Desk
@@ -47,7 +48,10 @@ def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
 
 def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     """Return the look back on these rounds."""
-    logged = _logged(desk, rounds)
+    logged = {
+        played.ids[0]: opened_up(desk, played, found)
+        for played, found in zip(rounds, _logged(desk, rounds).values(), strict=True)
+    }
     shown = tuple(round_shown(desk, played, logged[played.ids[0]]) for played in rounds)
     holes = [hole for one in shown for hole in one.holes]
     if not any(played.scores.get(desk.who) for played in rounds):
@@ -82,6 +86,10 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
 
 def chosen(desk: Desk, act: Review) -> tuple[Played, ...]:
     """Return the rounds a review is of, oldest first."""
+    if act.when in (None, "last") and act.last in (None, 1):
+        latest = _latest(desk)
+        if latest is not None:
+            return (latest,)
     mine = played_by(desk)
     if act.when == "yesterday":
         day = (desk.now - timedelta(days=1)).date()
@@ -89,6 +97,17 @@ def chosen(desk: Desk, act: Review) -> tuple[Played, ...]:
     if act.when == "today":
         return tuple(p for p in mine if _day(desk, p) == desk.now.date())
     return tuple(mine[-min(act.last or 1, MOST_ROUNDS) :])
+
+
+def _latest(desk: Desk) -> Played | None:
+    """Return the newer of the round here and the one the player is in elsewhere."""
+    elsewhere = desk.player.playing
+    rounds = [desk.round, desk.get(Played, elsewhere) if elsewhere else None]
+    mine = [
+        p for p in rounds
+        if p is not None and p.started_at is not None and desk.who in (*p.players, *p.scores)
+    ]  # fmt: skip
+    return max(mine, key=lambda p: p.started_at or desk.now, default=None)
 
 
 def played_by(desk: Desk) -> list[Played]:

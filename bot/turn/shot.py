@@ -187,6 +187,14 @@ def _stroke(facts: Facts, units: Units, tee: bool) -> int:
     return 2
 
 
+def advice_for(desk: Desk, facts: Facts, kind: str) -> Answer:
+    """Return the advice on a shot as it was told; raises what the engine raises."""
+    units = spoken_units(facts.distance, desk.player.units)
+    setting = _setting(desk, facts, units, tee=_on_tee(facts, kind))
+    golfer = bag_of(desk.player.profile).golfer
+    return advice_of(setting, facts, desk=desk, golfer=golfer, kind=kind, units=units, ask="")
+
+
 def choice_of(desk: Desk, facts: Facts, kind: str) -> ShotChoice:
     """Return the choice for a shot as it was told; raises what the engine raises."""
     units = spoken_units(facts.distance, desk.player.units)

@@ -135,7 +135,7 @@ def _round(answer: ReviewShown, n: int) -> tuple[str, str]:
     head = ("Hole", "par", "score", "expected", "choices", "swings", "penalties", "most lost")
     table = _table(head, rows, words=(7,))
     note = left_out(alone)
-    under = "<p>Played by the Rules: no advice was given, so no choice is judged.</p>"
+    under = "<p>Played by the Rules: no advice was given; choices were weighed afterwards.</p>"
     extra = (f"<p>{escape(note)}</p>" if note else "") + (under if one.under_rules else "")
     return name, _figure(holes_picture(alone, "svg"), table + extra)
 

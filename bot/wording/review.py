@@ -147,9 +147,7 @@ def _head(answer: ReviewShown) -> str:
     over = "" if None in pars else f" ({_over(score - sum(p for p in pars if p))})"
     many = f"{len(answer.rounds)} rounds, " if len(answer.rounds) > 1 else ""
     where = f" at {answer.rounds[0].course[:24]}" if answer.rounds[0].course else ""
-    return (
-        f"{many}{len(holes)} holes{where}: {score}{over}; your game expects {strokes(expected)}."
-    )
+    return f"{many}{len(holes)} hole{'' if len(holes) == 1 else 's'}{where}: {score}{over}; your game expects {strokes(expected)}."
 
 
 def _over(value: int) -> str:
@@ -169,11 +167,17 @@ def _parts(answer: ReviewShown) -> list[str]:
 
 def _advice(answer: ReviewShown) -> str:
     found = answer.followed
-    line = f"Advice taken {found.taken} of {found.asked} times"
+    told = "Best on offer played" if _under_rules(answer) else "Advice taken"
+    line = f"{told} {found.taken} of {found.asked} times"
     if found.taken == found.asked:
         return f"{line}."
     more = f", and gained {strokes(found.gained)}" if found.gained >= 0.05 else ""
     return f"{line}; going your own way cost {strokes(found.cost)}{more}."
+
+
+def _under_rules(answer: ReviewShown) -> bool:
+    """Whether no advice was given: what was best was worked out after the round."""
+    return all(r.under_rules for r in answer.rounds)
 
 
 def _trouble(found: Trouble) -> str:

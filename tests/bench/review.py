@@ -28,7 +28,7 @@ SEASON = 100
 
 def main(argv: list[str]) -> int:
     """Print the table; 1 if a goal is missed."""
-    return finish("Review", [*policies(), *speed()], argv)
+    return finish("Review", [*speed(), *policies()], argv)
 
 
 def policies() -> list[Row]:

@@ -193,3 +193,18 @@ def test_the_files_are_written_from_the_terminal(tmp_path: Path) -> None:
     assert (tmp_path / "again" / "caddie.jsonl").read_bytes() == before
     store.close()
     other.close()
+
+
+def test_a_round_by_the_rules_is_weighed_once_it_is_over() -> None:
+    store = MemoryStore()
+    said = ("start round", "by the rules", "hole 1 par 4 382", "382, into 12", "driver, fairway",
+            "148, into 12", "7 iron, pin high right 18 feet", "two putts, 4")  # fmt: skip
+    play("# by the Rules\n@ demo\n" + "".join(f"> {text}\n" for text in said), store)
+    assert ask(store, "review").reply.lines[-1].startswith("Kept")
+    for text in ("end round", "yes"):
+        ask(store, text)
+    review = shown(store, "review choices")
+    approach = review.rounds[0].holes[0].legs[1]
+    assert (approach.club, approach.advised, approach.cause) == ("7i", "6i", "club")
+    assert 0.0 < approach.choice < 0.5
+    assert not list(store.entries(player="me", kinds=("answer",))), "nothing is put into the log"
