@@ -147,7 +147,8 @@ def _head(answer: ReviewShown) -> str:
     over = "" if None in pars else f" ({_over(score - sum(p for p in pars if p))})"
     many = f"{len(answer.rounds)} rounds, " if len(answer.rounds) > 1 else ""
     where = f" at {answer.rounds[0].course[:24]}" if answer.rounds[0].course else ""
-    return f"{many}{len(holes)} hole{'' if len(holes) == 1 else 's'}{where}: {score}{over}; your game expects {strokes(expected)}."
+    played = f"{len(holes)} hole{'' if len(holes) == 1 else 's'}{where}"
+    return f"{many}{played}: {score}{over}; your game expects {strokes(expected)}."
 
 
 def _over(value: int) -> str:
