@@ -186,7 +186,10 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         or (b.has("place.green") and b.has("n.ft"))
         or bool(b.tokens and b.tokens[0].name == "join.on")
     )
+    headed = not b.has("got.club", "got.swing_club") and fields.get("club") is not None
     for at, token in enumerate(b.tokens):
+        if at == 0 and headed:
+            continue  # the number is the club's
         follow = b.tokens[at + 1] if at + 1 < len(b.tokens) else None
         if token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(token):
             num: Num = token.value[1] if token.name == "got.ref" else token.value
