@@ -116,6 +116,8 @@ def _felt(desk: Desk, act: Safety) -> tuple[Measure | None, str, tuple[str, ...]
     told, kept = act.facts.air or Air(), day.air or Air()
     air, damp = told.temperature or kept.temperature, told.humidity or kept.humidity
     wind = (act.facts.wind or Wind()).speed or (day.wind or Wind()).speed
+    if wind is not None and wind.unit == "club":
+        wind = None  # "a one-club wind" is no speed
     other = damp if act.danger == "heat" else wind
     missing = tuple(
         name

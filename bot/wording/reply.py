@@ -42,7 +42,7 @@ def _named(name: str, line: str) -> str:
     room = WIDTH - len(line) - 2
     if room < 1:
         return line
-    cut = name[:room]
+    cut = " ".join(name.split())[:room]
     if ISOLATE in cut and END_ISOLATE not in cut:
         cut = cut[:-1] + END_ISOLATE
     return f"{cut}: {line}"

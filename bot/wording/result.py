@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.model.result import ResultDoubted, ResultKept
-from bot.wording.base import Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
 from bot.wording.numbers import length, roll
 
@@ -26,6 +26,9 @@ def _(answer: ResultKept, style: Style) -> Lines:
     if answer.implied:
         return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
     verb = "Corrected" if answer.corrected else "Kept"
+    while len(told) > WIDTH - len("Corrected: .") and answer.lie:  # all of it is kept, not said
+        answer = answer.model_copy(update={"lie": answer.lie[:-1]})
+        told = _told(answer, style)
     open_end = not (answer.lie or answer.holed or answer.putts) and answer.proximity is None
     buttons = FINISHES if answer.club and open_end else ()
     return Lines((f"{verb}: {told}." if told else f"{verb}.",), buttons=buttons)
@@ -35,7 +38,7 @@ def _told(answer: ResultKept, style: Style) -> str:
     """Return the result in the words of a card: club, how far, where, lie, putts, penalty."""
     depth = _DEPTHS.get(answer.depth or "", answer.depth)
     where = " ".join(p for p in (depth, answer.side) if p)
-    lie = ", ".join(_LIES.get(lie, lie) for lie in answer.lie)
+    lie = ", ".join(_LIES.get(lie, lie.replace("_", " ")) for lie in answer.lie)
     told = [club(answer.club) if answer.club else ""]
     if answer.contact is not None and answer.contact != "solid":
         told.append(_CONTACTS.get(answer.contact, answer.contact))

@@ -13,7 +13,7 @@ _REFUSED = {
     "lip": "Not {club} from here: it does not clear the lip.",
     "long": "Not {club}: it flies far past the flag from here.",
     "high": "Not {club} from here: it does not stay under the branches.",
-    "unknown": "I do not know your {club}. Send its carry, such as {club} 150.",
+    "unknown": "No {club} in your bag. Send its carry: {club} 150.",
 }
 _CHANGE = {
     "wind_less": "{by} less wind", "wind_more": "{by} more wind", "shorter": "{by} shorter",
@@ -172,7 +172,7 @@ def _first(*lines: str) -> str:
 
 
 def _fit(line: str) -> str:
-    return line if len(line) <= WIDTH else line[: WIDTH - 1].rsplit(" ", 1)[0] + "."
+    return line if len(line) <= WIDTH else line[: WIDTH - 1].rsplit(" ", 1)[0].rstrip(".,") + "."
 
 
 def _cap(text: str) -> str:

@@ -1,7 +1,7 @@
 """Run the benches one after the other and put their rows into one table and one file.
 
-``--out FILE`` says where the JSON goes (bench.json), ``--only NAME,NAME`` which benches run, and
-``--full`` is handed on to those that know it.
+``--out FILE`` says where the JSON goes (build/bench.json), ``--only NAME,NAME`` which benches
+run, and ``--full`` is handed on to those that know it.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ MOST_S = 3600.0  # a bench that takes longer is stopped and counts as missed
 def main(argv: list[str]) -> int:
     """Print the table of all benches; 1 if a goal is missed or a bench fails."""
     only = argv[argv.index("--only") + 1].split(",") if "--only" in argv else None
-    out = Path(argv[argv.index("--out") + 1] if "--out" in argv else "bench.json")
+    out = Path(argv[argv.index("--out") + 1] if "--out" in argv else "build/bench.json")
     handed = ["--full"] if "--full" in argv else []
     names = [p.stem for p in sorted(HERE.glob("[!_]*.py"))]
     if only is not None and (unknown := set(only) - set(names)):
@@ -50,6 +50,7 @@ def main(argv: list[str]) -> int:
     machine = {
         "cores": os.cpu_count(), "kind": platform.machine(), "python": platform.python_version()
     }  # fmt: skip
+    out.parent.mkdir(parents=True, exist_ok=True)
     out.write_text(json.dumps({"machine": machine, "benches": reports}, indent=1) + "\n", "utf-8")
     missed = sum(not r.met for r in rows)
     code = finish(f"{len(rows)} figures, {missed} goals missed; as JSON in {out}", rows, [])
