@@ -117,7 +117,9 @@ def _basics(note: HoleNote) -> Iterator[tuple[str, bool, str]]:
     if hole.dogleg_at is not None and hole.dogleg is None:
         yield "dogleg", False, "which way does it bend, left or right?"
     green = note.green
-    if green is not None and green.depth is not None and not 5 <= yards(green.depth) <= 80:
+    if green is not None and green.depth is not None and green.depth.value <= 0:
+        yield "green", True, "the green's front is past its back"
+    elif green is not None and green.depth is not None and not 5 <= yards(green.depth) <= 80:
         yield "green", True, f"a green {green.depth.value:g} deep cannot be"
 
 
@@ -131,9 +133,10 @@ def _trouble(note: HoleNote) -> Iterator[tuple[str, bool, str]]:
                 True,
                 f"{hazard.kind} starts at {start.value:g}, past its end {end.value:g}",
             )
-        if hazard.side is None:
-            yield "trouble", False, f"which side is the {hazard.kind}? It is not planned for"
         near = start or hazard.reach_or_carry
+        if hazard.side is None:
+            taken = "right across is taken" if near or end else "it is left out of plans"
+            yield "trouble", False, f"which side is the {hazard.kind}? {taken}"
         if length and near and yards(near) > yards(length) + _PAST_GREEN_YD:
             yield "trouble", True, f"{hazard.kind} at {near.value:g} is far past the green"
 

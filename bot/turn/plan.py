@@ -71,8 +71,10 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
     if act.intent == "plan_hole":
         if number is None:
             number = desk.round.hole if desk.round else None
-        if number is None or number not in course.holes:
-            return desk, CannotYet(reason="no_note", value=float(number or 0))
+        if number is None:
+            return desk, CannotYet(reason="which_hole")
+        if number not in course.holes:
+            return desk, CannotYet(reason="no_note", value=float(number))
         wanted: tuple[int, ...] = (number,)
     else:
         wanted = tuple(sorted(course.holes))

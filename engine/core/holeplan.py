@@ -35,15 +35,16 @@ Index = npt.NDArray[np.integer[Any]]
 
 TEE, FAIRWAY, ROUGH, SAND = range(4)  # in the order of `LIES`
 NEAREST_M = 30.0  # the first row of nodes stands this far short of the pin
-ROW_M = 20.0
+ROW_M = 22.0
 OFFS_M = np.array([-54.0, -34.0, -20.0, -10.0, 0.0, 10.0, 20.0, 34.0, 54.0])
 SIDEWAYS_M = 10.0  # a ball knocked out sideways ends this far off the line
-CLOSER = 3  # so many swings and aims of each node get a closer look
+CLOSER = 4  # so many swings and aims of each node get a closer look
 SKIP = 0.01  # a lie rarer than this round a node is not solved there
 AIMS_M = np.array([-20.0, -12.0, -6.0, 0.0, 6.0, 12.0, 20.0])
 _HALF_AIMS_M = np.array([2.0, 4.0, 6.5, 9.0, 12.0, 16.0, 20.0, 26.0, 32.0])
 TEE_AIMS_M = np.concatenate([-_HALF_AIMS_M[::-1], [0.0], _HALF_AIMS_M])
-LEAVES_M = (60.0, 95.0, 130.0)
+NEAREST = 6  # swings looked at whose reach is nearest the pin
+LEAVES_M = (65.0, 110.0)  # and those that leave this much
 AT_GREEN = 0.12  # a swing whose reach is this close to the distance is sent at the green
 SHORT_SHARE = 0.35  # a swing shorter than this share of the need is not looked at
 FAR_M = 1e4  # puts a swing the lie rules out behind every other
@@ -223,7 +224,7 @@ class HoleSolver:
             np.argmin(np.abs(total - (to_pin[:, None] - leave)), axis=1)[:, None]
             for leave in LEAVES_M
         ]
-        return np.concatenate([order[:, :4], longest, *lay], axis=1)
+        return np.concatenate([order[:, :NEAREST], longest, *lay], axis=1)
 
     def _towards(self, x: F64, y: F64, along_m: F64, total: F64, to_pin: F64) -> F64:
         """Return the bearing of each swing's plain target: the pin, or a place on the line."""

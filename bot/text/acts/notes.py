@@ -2,6 +2,7 @@
 
 import re
 
+from bot.courses.compass import bearing_of
 from bot.model.reading import CourseNote, Day, Hole, Round
 from bot.text.acts.bundle import Bundle, facts, hole
 
@@ -38,14 +39,12 @@ _HOLE = re.compile(r"\bhole (?P<n>\d{1,3})\b")
 _PAR = re.compile(r"\bpar (?P<par>\d{1,2})\b")
 _PLAYS = re.compile(
     r"\b(?:playing|plays|runs|running|heads|heading)(?: (?:due|to the|towards))? "
-    r"(?P<p>(?:north|south)(?:[- ]?(?:east|west))?|east|west|[ns][ns]?[ew]|[nsew])\b"
+    r"(?P<p>(?:north|south)(?:[- ]?(?:east|west))?|east|west|[ns][ns]?[ew]|[ew][ns][ew]|[nsew])\b"
 )
 _FALLS = re.compile(
     r"\b(?:falls|slopes|runs)(?: off)?(?: to| towards)?(?: the)? (?P<f>front|back|left|right)\b"
 )
 _BEND_AT = re.compile(r"\bdog ?-?leg(?:s)? (?:left|right) at (?P<at>\d{2,3})\b")
-_POINTS = {"n": 0.0, "ne": 45.0, "e": 90.0, "se": 135.0, "s": 180.0, "sw": 225.0, "w": 270.0,
-           "nw": 315.0}  # fmt: skip
 
 
 def notes(b: Bundle, text: str) -> CourseNote | Day | Round | None:
@@ -96,7 +95,7 @@ def _note(b: Bundle, said: str) -> CourseNote | None:
     if length is not None and 50 <= length.value <= 5000:
         news["length"] = length
     if plays is not None:
-        news["bearing_deg"] = _POINTS[_short(plays["p"])]
+        news["bearing_deg"] = bearing_of(_short(plays["p"]))
     par = _PAR.search(said) if marked else None
     if par is not None:
         news["par"] = int(par["par"])
@@ -106,6 +105,10 @@ def _note(b: Bundle, said: str) -> CourseNote | None:
     falls = _FALLS.search(said)
     green = rest.green
     green_told = None if green is None else green.model_dump(exclude_none=True)
+    if rest.front is not None and rest.back is not None:
+        deep = rest.back.value - rest.front.value  # below nought is told by who keeps the notes
+        depth = rest.back.model_copy(update={"value": deep}).model_dump(exclude_none=True)
+        green_told = {**(green_told or {}), "depth": depth}
     if falls is not None:
         green_told = {**(green_told or {}), "falls": falls["f"]}
     return CourseNote.model_validate(
@@ -125,4 +128,4 @@ def _plain(news: dict[str, object]) -> dict[str, object]:
 def _short(point: str) -> str:
     """Return a point of the compass by its letters."""
     parts = re.findall(r"north|south|east|west", point)
-    return "".join(p[0] for p in parts) or point[-2:]
+    return "".join(p[0] for p in parts) or point

@@ -62,6 +62,8 @@ def test_a_hole_built_from_words_is_read_whole() -> None:
         ("note hole 2 par 4 400 playing south-west", 225.0),
         ("note hole 2 runs due east", 90.0),
         ("note hole 2 heading nw", 315.0),
+        ("note hole 2 plays nne", 22.5),
+        ("note hole 2 plays wsw", 247.5),
     ],
 )
 def test_a_hole_is_said_to_play_where_it_goes(says: str, bearing: float) -> None:

@@ -109,6 +109,7 @@ def test_undo_takes_back_the_senders_own_change_only(bench: Bench) -> None:
         (CourseNote(intent="note"), "which_hole"),
         (asked("show_hole", 9), "no_note"),
         (asked("plan_hole", 9), "no_note"),
+        (asked("plan_hole"), "which_hole"),
         (asked("plan_hole", 3), "no_length"),
     ],
 )
