@@ -211,7 +211,7 @@ class Walk:
                 take(kind, share)
         to_pin = np.hypot(x - self.scene.pin_m[0], y - self.scene.pin_m[1])
         free = np.maximum(left, 0.0)
-        parts = unnamed(self.scene, x, y, to_pin)
+        parts = unnamed(scene=self.scene, x_m=x, y_m=y, to_pin_m=to_pin)
         for kind, part in zip((FAIRWAY, ROUGH, SAND, RECOVERY, LOST), parts, strict=True):
             take(kind, free * part)
         ground[ground < 0] = ROUGH
