@@ -29,7 +29,7 @@ PinSpot = Literal["front", "middle", "back", "left", "right", "tucked"]
 Shape = Literal["straight", "draw", "fade", "hook", "slice", "push", "pull"]
 SwingWord = Literal[
     "full", "smooth", "hard", "choked", "three_quarter", "half", "knocked_down", "high",
-    "bump", "flop", "chip", "pitch",
+    "bump", "flop", "chip", "pitch", "splash",
 ]  # fmt: skip
 
 
