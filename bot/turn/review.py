@@ -48,15 +48,16 @@ def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
 
 def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     """Return the look back on these rounds."""
-    logged = {
-        played.ids[0]: opened_up(desk, played, found)
-        for played, found in zip(rounds, _logged(desk, rounds).values(), strict=True)
-    }
-    shown = tuple(round_shown(desk, played, logged[played.ids[0]]) for played in rounds)
+    rows: list[RoundShown] = []
+    results: list[Entry] = []  # answers are long: they are let go with their round
+    for played in rounds:
+        entries = opened_up(desk, played, _logged(desk, played))
+        rows.append(round_shown(desk, played, entries))
+        results += [e for e in entries if e.kind == "result"]
+    shown = tuple(rows)
     holes = [hole for one in shown for hole in one.holes]
     if not any(played.scores.get(desk.who) for played in rounds):
-        told = any(e.kind == "result" for found in logged.values() for e in found)
-        return NothingToReview(why="no_score" if told else "no_shots")
+        return NothingToReview(why="no_score" if results else "no_shots")
     legs = [leg for hole in holes for leg in hole.legs]
     by_part: dict[str, Sum] = {p: sum_of(leg for leg in legs if leg.part == p) for p in PARTS}
     causes: dict[str, float] = defaultdict(float)
@@ -64,8 +65,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         if leg.cause:
             causes[leg.cause] += leg.choice
     followed = _followed(legs)
-    every = [e for found in logged.values() for e in found]
-    clubs = misses_of(desk, every)
+    clubs = misses_of(desk, results)
     drifted = learning.suggested(desk, learning.lesson(desk)[0]) if part in _DRIFT else ()
     total = sum_of(legs)
     return ReviewShown(
@@ -78,7 +78,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         followed=followed,
         troubles=tuple(_troubles(holes)),
         clubs=clubs,
-        patterns=patterns_of(desk, every),
+        patterns=patterns_of(desk, results),
         drifted=drifted,
         coach=coaching(legs, total, by_part, followed, clubs),
     )
@@ -188,19 +188,13 @@ def sum_of(legs: Iterable[LegShown]) -> Sum:
     )
 
 
-def _logged(desk: Desk, rounds: Sequence[Played]) -> dict[str, list[Entry]]:
-    """Return each round's entries of this player, in order of time, while it was on."""
-    found: dict[str, list[Entry]] = {p.ids[0]: [] for p in rounds}
-    ends = {p.ids[0]: _end(p) for p in rounds}
-    one = next(iter(found)) if len(found) == 1 else None
+def _logged(desk: Desk, played: Played) -> list[Entry]:
+    """Return a round's entries of this player, in order of time, while it was on."""
     kinds: tuple[EntryKind, ...] = ("answer", "result", "withheld")
-    kept = desk.shelf.entries(player=desk.who, kinds=kinds, round=one)
-    for entry in (*kept, *(e for e in desk.entries if e.player == desk.who)):
-        if entry.round in found and entry.kind in kinds:
-            end = ends[entry.round]
-            if end is None or entry.at <= end:
-                found[entry.round].append(entry)
-    return found
+    name, end = played.ids[0], _end(played)
+    kept = desk.shelf.entries(player=desk.who, kinds=kinds, round=name)
+    fresh = (e for e in desk.entries if e.player == desk.who and e.round == name)
+    return [e for e in (*kept, *fresh) if e.kind in kinds and (end is None or e.at <= end)]
 
 
 def _end(played: Played) -> datetime | None:
