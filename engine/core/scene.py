@@ -28,6 +28,7 @@ ORDER: tuple[Kind, ...] = ("out", "penalty", "trees", "sand", "heavy")
 STOPS: frozenset[Kind] = frozenset({"penalty", "sand"})  # a rolling ball ends in these
 ROLLS_MOST = 100  # rows, more than any roll
 HALF_COVER, SOME_COVER = 0.5, 0.02
+_NOTHING = 1e-10  # a chance not worth counting; all such together stay below 4e-6
 QUIET = 0.4  # judgement: wildness of a side when trouble is named on the other only
 RELIEF_M = 2.3  # two club-lengths (Rules of Golf 17.1d)
 
@@ -171,9 +172,11 @@ class Board:
     def spots(self, mass: F64, span: slice) -> list[F64]:
         """Return how a spread of balls over some rows falls on the table's distances."""
         out = []
+        live = np.flatnonzero(mass > _NOTHING)
+        balls = mass.ravel()[live]
         for p in self.priced:
-            share = (mass * p.weight[span]).ravel()
-            slot, part = p.slot[span].ravel(), p.part[span].ravel()
+            share = balls * p.weight[span].ravel()[live]
+            slot, part = p.slot[span].ravel()[live], p.part[span].ravel()[live]
             nodes = len(self._tails(p.row, 0))
             far = share * part
             near = np.bincount(slot, share - far, minlength=nodes)
