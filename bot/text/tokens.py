@@ -9,7 +9,7 @@ from bot.text.numbers import hyphens, is_number_word, numbers
 from bot.text.patterns import Token
 from bot.text.pieces import Piece, split
 
-MOST: Final = 70
+MOST: Final = 60
 """Tokens of one message that the rules read; what comes after is unread."""
 
 _MENDED: Final = 80
