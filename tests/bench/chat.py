@@ -63,13 +63,17 @@ async def kills(folder: Path, mode: str, count: int) -> list[Row]:
 
     loading = asyncio.create_task(load())
     kills_at = []
+    waits: list[float] = []  # from a start to its first reply
+    began = time.monotonic()
     for _ in range(count):
         if chance.random() < 0.8:  # else it may die before it has begun to serve
             seen = len(platform.sent)
             await platform.until(functools.partial(_beyond, platform, seen), 60)
+            waits.append(time.monotonic() - began)
         await asyncio.sleep(chance.uniform(0.0, 1.2))
         await service.kill()
         kills_at.append(len(platform.sent))
+        began = time.monotonic()
         await service.start()
     stop.set()
     await loading
@@ -109,6 +113,7 @@ async def kills(folder: Path, mode: str, count: int) -> list[Row]:
         Row(
             f"doubled sends after one kill, at most ({told})", max(doubled.values(), default=0), 1
         ),
+        Row(f"start to first reply, median ({told})", statistics.median(waits or [0.0]), 2, "s"),
         Row(f"requests refused ({told})", len(platform.refused), 0),
     ]
 
