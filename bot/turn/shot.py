@@ -9,6 +9,7 @@ from bot.model.answer import Answer, Ask, CannotYet
 from bot.model.reading import Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
 from bot.model.state import Units
 from bot.turn import memory as remembered
+from bot.turn.adjusted import with_adjusted
 from bot.turn.asking import needed, sided, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
@@ -170,11 +171,12 @@ def _on_tee(facts: Facts, kind: str) -> bool:
 
 def _setting(desk: Desk, facts: Facts, units: Units, *, tee: bool) -> Setting:
     player = desk.player
-    return setting_of(
+    setting = setting_of(
         facts, desk.trip.day, units, tee=tee, protect=player.protect_card,
         stroke=_stroke(facts, units, tee), wind_feel=player.profile.wind_feel,
         height_feel=player.profile.height_feel,
     )  # fmt: skip
+    return with_adjusted(setting, facts.plays_as, bag_of(player.profile).golfer, units)
 
 
 def _stroke(facts: Facts, units: Units, tee: bool) -> int:
