@@ -100,6 +100,11 @@ def _carry(match: Match) -> tuple[str, Num] | None:
     return "got.carry", match.value("n")
 
 
+def _crossing(match: Match) -> tuple[str, Any] | None:
+    """Trouble across the line from one distance to another."""
+    return _hazard(match) if match.value("n").low is not None else None
+
+
 def _safe(match: Match) -> tuple[str, Any] | None:
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
     return "got.safe", tuple(sides) if sides else ("all",)
@@ -160,6 +165,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
+    rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over)+ (join.from|join.at)* {_NUM}", _crossing),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
     rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb (?! place.front)", _carry),
