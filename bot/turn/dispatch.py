@@ -58,7 +58,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
         if privacy.asks_advice(desk, act):
             if urgent:
                 continue  # golf can wait
-            held = safety.hold(desk)
+            held = None if isinstance(act, read.Review) else safety.hold(desk)
             if held is not None:
                 answers.append(held)
                 continue

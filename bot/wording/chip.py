@@ -104,7 +104,7 @@ def _taken(answer: ChipAdvice) -> str:
     if "lie" in answer.assumed:
         said.append(_LIES[answer.lie])
     if "edge" in answer.assumed:
-        said.append(f"green from {numbers.whole(answer.green_from)}")
+        said.append(f"{numbers.whole(answer.green_from)} to the green")
     if "grade" in answer.assumed:
         said.append(f"{numbers.grade(answer.grade)} {'up' if answer.grade.value > 0 else 'down'}")
     if "side" in answer.assumed:
@@ -115,7 +115,7 @@ def _taken(answer: ChipAdvice) -> str:
 def _why(answer: ChipAdvice) -> tuple[str, ...]:
     lines = [
         f"{numbers.whole(answer.distance)} {answer.distance.unit}, {_LIES[answer.lie]}, "
-        f"green from {numbers.whole(answer.green_from)}."
+        f"{numbers.whole(answer.green_from)} to the green."
     ]
     lines.extend(_line(pick) for pick in answer.more)
     if answer.best.how == "putter" and answer.other is not None:

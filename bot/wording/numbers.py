@@ -41,6 +41,15 @@ def way(measure: Measure) -> str:
     return f"{half:g} {measure.unit}"
 
 
+def rough(value: float) -> str:
+    """Return a limit in whole numbers, or to one place below ten.
+
+    >>> rough(319.6), rough(4.0), rough(0.25)
+    ('320', '4', '0.2')
+    """
+    return f"{value:.0f}" if abs(value) >= 10.0 else f"{round(value, 1):g}"
+
+
 def strokes(value: float) -> str:
     """Return expected strokes to one decimal.
 

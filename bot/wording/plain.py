@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bot.model.answer import Ask, Broken, CannotYet, Noted, Say, Silence
+from bot.wording import numbers
 from bot.wording.base import WIDTH, Lines, Style, word
 
 EXAMPLE = "160, into 18, up 8 ft, water right"
@@ -148,6 +149,10 @@ def _(answer: CannotYet, style: Style) -> Lines:
     if answer.reason == "bad_note":
         what = f"Hole {answer.value:.0f}: {answer.said}."
         return Lines((what[:WIDTH], "Nothing was changed. Send it again."))
+    if answer.reason == "out_of_range" and answer.low is not None and answer.high is not None:
+        what = answer.said.replace("_", " ")
+        limits = f"{numbers.rough(answer.low)} to {numbers.rough(answer.high)} {answer.unit}"
+        return Lines((f"I can work out a {what} of {limits}.", "Check it and send that again."))
     return Lines(_CANNOT[answer.reason])
 
 

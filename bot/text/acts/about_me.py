@@ -18,6 +18,8 @@ ASKED = frozenset({"club_carry", "clubs", "handicap", "hand", "shape", "miss", "
 
 _APART = re.compile(r"[,;\n]|\s[-/|]\s|\.(?=\s|$)|\band\b", re.IGNORECASE)
 _DEGREES = re.compile(r"\b(4[4-9]|5\d|6[0-4])\s*(?:°|deg(?:rees?)?\b)", re.IGNORECASE)
+# Wedges by their first word alone, in a list behind another club's number.
+_WEDGES = re.compile(r"(?<=\d)(\s*m?[,;]\s*)(gap|sand|lob)\s+(?=\d{2,3}\b)", re.IGNORECASE)
 _PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)
 _SHAPES = ("straight", "draw", "fade", "hook", "slice")
 _HIGHEST = 54  # handicaps end there; a higher number is a score
@@ -34,10 +36,11 @@ def about_me(
     """The facts listed, or none where the message `whole` is anything else."""
     asked = expecting is not None and expecting.about in ASKED
     likely = asked or whole.has("profile", "shape") or len(whole.every("got.club")) > 1
-    if not likely or len(text) > 400 or whole.has(*_NEVER):
+    listed = _WEDGES.sub(r"\1\2 wedge ", text)
+    if not likely or len(text) > 400 or (whole.has(*_NEVER) and text == listed):
         return ()
     facts: list[Profile] = []
-    for phrase in _APART.split(text):
+    for phrase in _APART.split(listed):
         if not phrase.strip():
             continue
         told = _Phrase(phrase, expecting if asked else None, facts).read()

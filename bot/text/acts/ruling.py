@@ -45,6 +45,7 @@ _ASKED = re.compile(
     r"|(?:distance|measuring) devices?|(?:can|may|allowed|legal|rule)\b.*range ?finder"
     r"|range ?finders? (?:allowed|legal|ok\b)"
     r"|(?:do|should|can|may|must) (?:i|we) (?:\w+ )*provisional"
+    r"|^\W*(?:(?:it'?s|ball(?:'?s| is)?) )?unplayable(?: lie| ball)?\W*$"
     r"|^\W*(?:an? |the )?(?:provisional|unplayable|embedded|plugged|lost ball|o\.?b|out of bounds"
     r"|drop zone)(?: ball)?\s*\?+\s*$"
 )
