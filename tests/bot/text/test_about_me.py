@@ -59,6 +59,8 @@ SLICE = {"intent": "set_shape", "shape": "slice"}
          [carry("52", 100), carry("56", 84), carry("60", 70)]),
         ("driver 240 total, 7 iron 150", None,
          [{"intent": "set_club", "club": "D", "total": {"value": 240}}, carry("7i", 150)]),
+        ("9 iron 120, pw 108, gap 95, sand 80", None,
+         [carry("9i", 120), carry("PW", 108), carry("GW", 95), carry("SW", 80)]),
         ("+2", "handicap", [handicap(-2)]),
         ("I shoot 92", "handicap", [{"intent": "set_handicap", "usual_score": 92}]),
         ("a slice", "shape", [SLICE]),
