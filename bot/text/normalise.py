@@ -1,5 +1,6 @@
 """What does the message look like with case, quotes, dashes and signs folded?"""
 
+import re
 import unicodedata
 from typing import NamedTuple
 
@@ -14,6 +15,9 @@ _QUOTES = {
     "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3", "º": "°", "˚": "°",
     "×": "x", "…": ".", "\u00a0": " ", "≈": "~", "&": " and ", "•": ",", "·": ",",
 }  # fmt: skip
+
+# A letter typed for the nought of a number: "16o", "1o5"; not the hour of "5o'clock".
+_NOUGHT = re.compile(r"(?<=\d)o(?![a-z']| ?clock)")
 
 
 class Folded(NamedTuple):
@@ -36,7 +40,7 @@ def normalise(text: str, signs: dict[str, str]) -> Folded:
     """The first `LIMIT` characters of `text` in plain lower case; `signs` are pictures' words."""
     part = text[:LIMIT]
     if part.isascii():
-        lowered = part.lower()
+        lowered = _NOUGHT.sub("0", part.lower())
         return Folded(lowered, range(len(lowered)), len(part))
     out: list[str] = []
     origin: list[int] = []
@@ -44,7 +48,7 @@ def normalise(text: str, signs: dict[str, str]) -> Folded:
         new = _fold(char, signs)
         out.append(new)
         origin.extend([at] * len(new))
-    return Folded("".join(out), tuple(origin), len(part))
+    return Folded(_NOUGHT.sub("0", "".join(out)), tuple(origin), len(part))
 
 
 def _fold(char: str, signs: dict[str, str]) -> str:
