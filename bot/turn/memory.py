@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from bot.model.reading import Facts, Hole, Side, Wind
+from bot.model.reading import Elevation, Facts, Hole, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -127,6 +127,9 @@ def _merged(old: dict[str, object], new: Facts) -> Facts:
     wind_before, wind_now = old.get("wind"), new.wind
     if isinstance(wind_before, Wind) and wind_now is not None:
         now["wind"] = _wind(wind_before, wind_now)
+    raised_before, raised_now = old.get("elevation"), new.elevation
+    if isinstance(raised_before, Elevation) and raised_now is not None and raised_now.size is None:
+        now["elevation"] = raised_now.model_copy(update={"size": raised_before.size})
     return Facts(**{**old, **now})
 
 
