@@ -32,6 +32,7 @@ from bot.text.acts.scored import placed
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
+from bot.text.rules.spots import par_of_the_hole
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
@@ -67,6 +68,7 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     160.0
     """
     folded, found = tokens(text)
+    par_of_the_hole(found)
     trace: list[tuple[str, Token]] = []
     for rules in CASCADE:
         apply(rules, found, trace)

@@ -156,9 +156,14 @@ def _unread(answer: ShotAdvice) -> str:
     return f'Did not get "{piece}"' if 0 < len(piece) <= _PIECE else ""
 
 
+_STILL = 1.0  # a told calm is read as 0 to 2 of any unit
+
+
 def _assumed(answer: ShotAdvice) -> str:
     wind = answer.wind
     if wind is not None and wind.speed is not None and wind.from_deg is None:
+        if not wind.speed.low and wind.speed.value <= _STILL:
+            return ""  # calm as told
         return "That wind changes nothing"
     if "calm" in answer.assumed:
         return "Taking calm"

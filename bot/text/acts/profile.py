@@ -86,7 +86,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         return Profile(
             intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
         )
-    if b.has("profile.leave") and carry is not None:
+    numbers = sum(1 for t in b.tokens if isinstance(t.value, Num))
+    if b.has("profile.leave") and carry is not None and numbers == 1:
         return Profile(intent="set_leave", leave=carry.measure(), player=player)
     if club is None or carry is None:
         return None

@@ -1,9 +1,10 @@
 """Where is the pin, what are the numbers to, how does the ball lie, how is green and air?"""
 
+from itertools import pairwise
 from typing import Any
 
 from bot.model.reading import Hole
-from bot.text.patterns import Match, Rule, rule
+from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 
 _SPOT = {
@@ -42,6 +43,9 @@ _REF = {
     "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
     "place.green": "green", "hole.word": "pin", "place.corner": "corner",
 }  # fmt: skip
+
+
+_PARS = (3, 4, 5, 6)
 
 
 def _pin(match: Match) -> tuple[str, Any] | None:
@@ -245,3 +249,12 @@ def hole_of(values: dict[str, Any]) -> Hole | None:
     """The hole told, or None if nothing of it was."""
     hole = Hole(**values)
     return None if hole == Hole() else hole
+
+
+def par_of_the_hole(tokens: list[Token]) -> None:
+    """Take "a par 5" for the hole's par: a score of par has no number after it."""
+    for at, (token, after) in enumerate(pairwise(tokens)):
+        if token.name != "score.par" or token.text != "a par" or after.name != "n.bare":
+            continue
+        if after.value.value in _PARS:
+            tokens[at] = token._replace(name="hole.par")
