@@ -79,6 +79,11 @@ def quantity(value: float, unit: str) -> Q:
     return registry().Quantity(value, _unit(unit))
 
 
+def si_or_none(q: Q | None, unit: str) -> float | None:
+    """Return what `si` does, or None for a quantity that is not known."""
+    return None if q is None else si(q, unit)
+
+
 def si(q: Q, unit: str) -> float:
     """Return the plain number of `q` in `unit`, one of the closed list of unit words.
 

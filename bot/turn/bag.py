@@ -30,6 +30,11 @@ def bag_of(profile: Profile) -> StartBag:
     return start_bag(facts_of(profile))
 
 
+def knows_bag(profile: Profile) -> bool:
+    """Say whether enough is known to work out a bag: a club, a handicap or a usual score."""
+    return bool(profile.clubs) or profile.handicap is not None or profile.usual_score is not None
+
+
 def facts_of(profile: Profile) -> PlayerFacts:
     """Return what `profile` tells, as the engine takes it."""
     hand: Literal[-1, 1] | None = None

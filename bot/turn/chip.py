@@ -10,13 +10,13 @@ from bot.model.measure import Measure
 from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Shot
 from bot.model.state import Units
 from bot.turn import memory
+from bot.turn.answered import keep
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
 from bot.turn.measures import measured, settle, to_quantity
 from bot.turn.putt import as_slope, with_putt
 from engine import (
-    ENGINE_VERSION,
     ChipAnswer,
     ChipChoice,
     ChipLieName,
@@ -98,7 +98,7 @@ def _sloped(facts: Facts) -> Facts:
 
 
 def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, Answer]:
-    units = desk.player.units or "imperial"
+    units = desk.units
     if _NO_SHOT & set(facts.lie):
         return desk, ChipRefused(why="no_shot")
     if facts.distance is None and facts.putt is not None and facts.putt.length is not None:
@@ -115,7 +115,7 @@ def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, A
     advice = _advice(facts, question, found, assumed, units).model_copy(
         update={"explain": explain}
     )
-    return (desk if explain else _keep(desk, facts, advice)), advice
+    return (desk if explain else keep(desk, facts, "chip", advice)), advice
 
 
 def _ask(desk: Desk, facts: Facts) -> tuple[Desk, Answer]:
@@ -274,27 +274,4 @@ def _pick(choice: ChipChoice, units: Units) -> ChipPick:
         expected=choice.expected,
         saves=choice.saves,
         short=choice.short,
-    )
-
-
-def _keep(desk: Desk, facts: Facts, advice: ChipAdvice) -> Desk:
-    kept = desk.memory.model_copy(
-        update={
-            "shot": facts,
-            "shot_kind": "chip",
-            "shot_at": desk.now,
-            "expecting": None,
-            "asked_for": None,
-            "last_answer": desk.message.message_id,
-            "open_shot": desk.message.message_id,
-        }
-    )
-    return desk.put(kept).log(
-        "answer",
-        {
-            "facts": facts.model_dump(mode="json", exclude_defaults=True),
-            "advice": advice.model_dump(mode="json"),
-        },
-        profile_version=desk.player.profile.version,
-        engine_version=ENGINE_VERSION,
     )

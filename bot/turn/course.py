@@ -100,7 +100,7 @@ def _keep(desk: Desk, act: CourseNote, number: int) -> tuple[Desk, Answer]:
         name = trip.course or UNNAMED
         desk = desk.put(trip.model_copy(update={"course": name}))
         course = Course(ids=_ids(desk, name, trip.tee), name=name, tee=trip.tee or "")
-    units: Units = desk.player.units or "imperial"
+    units = desk.units
     before = course.holes.get(number)
     old = before or HoleNote(hole=Hole(number=number))
     by = desk.message.name or desk.player.name

@@ -14,7 +14,7 @@ from typing import Any, Protocol, TypeVar
 
 from bot.model.entry import Entry, EntryKind
 from bot.model.message import Message
-from bot.model.state import Document, Memory, Played, Player, Trip
+from bot.model.state import Document, Memory, Played, Player, Trip, Units
 
 D = TypeVar("D", bound=Document)
 
@@ -104,6 +104,11 @@ class Desk:
     def player(self) -> Player:
         """The player this is about."""
         return self.get(Player, self.who)
+
+    @property
+    def units(self) -> Units:
+        """The units that player speaks and hears."""
+        return self.player.units or "imperial"
 
     @property
     def memory(self) -> Memory:

@@ -112,9 +112,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Shot():
             told = day.filled(desk, act)
             desk = day.share(desk, act)
-            if told.kind in ("chip", "putt") and chip.near(
-                told.facts, desk.player.units or "imperial"
-            ):
+            if told.kind in ("chip", "putt") and chip.near(told.facts, desk.units):
                 return chip.take(desk, told)
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":

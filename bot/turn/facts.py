@@ -32,7 +32,7 @@ def plain_facts(reading: read.Reading, desk: Desk) -> dict[str, Any]:
     a target above. ``carried`` names what was not said now, ``ask`` what is open.
     """
     before = talked_of(desk.memory, desk.now)
-    return told_facts(reading, desk.player.units or "imperial", before)
+    return told_facts(reading, desk.units, before)
 
 
 def told_facts(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from bot.model.flightpage import FlightPage, FlightRow
 from bot.model.measure import Measure
 from bot.model.state import Player, Units
-from bot.turn.bag import bag_of
+from bot.turn.bag import bag_of, knows_bag
 from bot.turn.measures import measured, to_quantity
 from engine import SwingFlight, bag_flights, si
 
@@ -25,7 +25,7 @@ def flight_page(player: Player, *, every_swing: bool = False) -> FlightPage:
     units = player.units or "imperial"
     wind = _WIND[units]
     profile = player.profile
-    if not profile.clubs and profile.handicap is None and profile.usual_score is None:
+    if not knows_bag(profile):
         return FlightPage(name=player.name, wind=wind, rows=())
     golfer = bag_of(profile).golfer
     blowing = to_quantity(wind, "wind", units)

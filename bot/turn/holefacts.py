@@ -9,12 +9,12 @@ from bot.model.ground import GroundKind
 from bot.model.measure import Measure
 from bot.model.reading import Hazard
 from bot.model.state import HoleNote, Units
-from bot.turn.measures import to_quantity
+from bot.turn.measures import distance_of, to_quantity
 from bot.turn.question import troubles
 from engine import HoleFacts, MapArea, TroubleKind, quantity
 
 if TYPE_CHECKING:
-    from engine import Q
+    pass
 
 _GROUNDS: dict[GroundKind, TroubleKind] = {
     "bunker": "sand", "water": "penalty", "penalty": "penalty", "ob": "out", "trees": "trees",
@@ -42,12 +42,12 @@ def hole_facts(
         length=to_quantity(hole.length, "distance", units),
         par=hole.par,
         bend=bend,
-        bend_at=_q(hole.dogleg_at, units),
+        bend_at=distance_of(hole.dogleg_at, units),
         turn=None if note.turn_deg is None else quantity(note.turn_deg, "deg"),
         climb=None if note.climb is None else to_quantity(note.climb, "height", units),
-        fairway=_q(hole.fairway_width, units),
-        green_depth=None if green is None else _q(green.depth, units),
-        green_width=None if green is None else _q(green.width, units),
+        fairway=distance_of(hole.fairway_width, units),
+        green_depth=None if green is None else distance_of(green.depth, units),
+        green_width=None if green is None else distance_of(green.width, units),
         trouble=tuple(
             replace(t, gap_of="line") for h in note.hazards for t in troubles(_placed(h), units)
         ),
@@ -70,7 +70,3 @@ def _placed(hazard: Hazard) -> Hazard:
     if one is None or hazard.start is not None:
         return hazard
     return hazard.model_copy(update={"start": one, "reach_or_carry": None})
-
-
-def _q(measure: Measure | None, units: Units) -> Q | None:
-    return None if measure is None else to_quantity(measure, "distance", units)

@@ -111,7 +111,7 @@ def _with_result(desk: Desk, act: Shot) -> tuple[Act, ...]:
     last = opened(desk)
     if last is None or _elsewhere(desk, act.facts):
         return (act,)
-    units = desk.player.units or "imperial"
+    units = desk.units
     if act.kind == "putt" and not off_green(act.facts):
         found = _before_putt(last, act.facts, units)
         return (act,) if found is None else (found, act)

@@ -202,7 +202,7 @@ def _stored(player: Player, change: Changed) -> Player:
 
 def suggested(desk: Desk, found: Lesson) -> tuple[Changed, ...]:
     """Suggestions in the player's units, less those refused that have hardly moved since."""
-    units = desk.player.units or "imperial"
+    units = desk.units
     refused = {
         e.body["key"]: e.body["learned"]
         for e in (*desk.shelf.entries(player=desk.who, kinds=("learned",)), *desk.entries)
@@ -244,7 +244,7 @@ def _club(desk: Desk, name: str | None) -> Answer:
     if name not in learned.names:
         return CannotYet(reason="club_unknown", said=name)
     i = learned.names.index(name)
-    units = desk.player.units or "imperial"
+    units = desk.units
 
     def shown(metres: float) -> Measure:
         return measured(quantity(float(metres), "m"), "distance", units)

@@ -42,6 +42,11 @@ def to_quantity(measure: Measure, of: str, units: Units) -> Q:
     return quantity_of(settled.value, settled.unit)
 
 
+def distance_of(measure: Measure | None, units: Units) -> Q | None:
+    """Return the distance a player meant, or None where none was told."""
+    return None if measure is None else to_quantity(measure, "distance", units)
+
+
 def measured(q: Q, of: str, units: Units) -> Measure:
     """Return a result in the player's own unit, unrounded."""
     unit = _BARE[of][units]

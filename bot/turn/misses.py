@@ -29,7 +29,7 @@ def misses_of(desk: Desk, entries: Iterable[Entry]) -> tuple[ClubMisses, ...]:
         if entry.kind == "result" and entry.body.get("club") and not _is_putt(entry.body):
             shots[entry.body["club"]].append(entry.body)
     carries = {c.name: c.carry_m for c in bag_of(desk.player.profile).golfer.clubs}
-    units = desk.player.units or "imperial"
+    units = desk.units
     order = sorted(shots, key=lambda name: -carries.get(name, 0.0))
     return tuple(_club(name, shots[name], carries.get(name), units) for name in order)
 

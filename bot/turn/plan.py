@@ -23,13 +23,14 @@ from bot.model.plan import (
 )
 from bot.model.reading import Act, CourseNote, Facts, FollowUp, Hole, Shot
 from bot.model.state import Course, HoleNote, Played, Units
-from bot.turn.bag import bag_of
+from bot.turn.bag import bag_of, knows_bag
 from bot.turn.card import binds, course_here
 from bot.turn.desk import Desk
 from bot.turn.holefacts import hole_facts
 from bot.turn.measures import measured, to_quantity
 from bot.turn.metar import read_metar
 from bot.turn.question import air_facts
+from bot.turn.refused import refused
 from bot.turn.weigh import table_of
 from engine import (
     ENGINE_VERSION,
@@ -65,7 +66,7 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
     course = course_here(desk)
     if course is None or not course.holes:
         return desk, CannotYet(reason="no_course")
-    if not _known(desk):
+    if not knows_bag(desk.player.profile):
         return desk, CannotYet(reason="plan_needs_bag")
     number = None if act.hole is None else act.hole.number
     if act.intent == "plan_hole":
@@ -80,13 +81,8 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
         wanted = tuple(sorted(course.holes))
     try:
         desk, plan = planned(desk, course, wanted)
-    except OutOfRange as error:
-        return desk, CannotYet(
-            reason="out_of_range", value=error.value, low=error.low, high=error.high,
-            unit=error.unit, said=error.name,
-        )  # fmt: skip
-    except NoSolution as error:
-        return desk, CannotYet(reason="no_flight", said=error.name)
+    except (OutOfRange, NoSolution) as error:
+        return desk, refused(error)
     if act.intent == "plan_hole" and number is not None:
         if number not in plan.holes:
             return desk, CannotYet(reason="no_length", value=float(number))
@@ -108,7 +104,7 @@ def from_tee(desk: Desk, act: Act) -> CourseNote | None:
     if played is None or played.ended_at is not None or played.hole is None or course is None:
         return None
     note = course.holes.get(played.hole)
-    if note is None or note.hole.length is None or not _known(desk):
+    if note is None or note.hole.length is None or not knows_bag(desk.player.profile):
         return None
     return CourseNote(intent="plan_hole", hole=Hole(number=played.hole))
 
@@ -135,11 +131,6 @@ def of_hole(desk: Desk, number: int) -> HolePlanned | None:
     return HolePlanned(planned=hole, made_at=plan.made_at)
 
 
-def _known(desk: Desk) -> bool:
-    profile = desk.player.profile
-    return bool(profile.clubs) or profile.handicap is not None or profile.usual_score is not None
-
-
 def _kept(desk: Desk) -> Plan | None:
     """Return the kept plan of the course being played, where it may be shown here.
 
@@ -164,7 +155,7 @@ def _kept(desk: Desk) -> Plan | None:
 
 def planned(desk: Desk, course: Course, wanted: tuple[int, ...]) -> tuple[Desk, Plan]:
     """Return the plan with these holes in it, worked out only where it is not up to date."""
-    units: Units = desk.player.units or "imperial"
+    units = desk.units
     golfer = bag_of(desk.player.profile).golfer
     speed, from_deg, said = _wind(desk, units)
     ids = (desk.message.chat, desk.who, course_key(course.name, course.tee))

@@ -8,7 +8,6 @@ from bot.model.measure import Measure
 from bot.model.message import Point
 from bot.model.place import FarAway, Placed
 from bot.model.reading import Facts, Hazard
-from bot.model.state import Units
 from bot.turn.card import course_here
 from bot.turn.desk import Desk
 from bot.turn.measures import measured
@@ -31,7 +30,7 @@ def take(desk: Desk, point: Point) -> tuple[Desk, tuple[Answer, ...]]:
         seen = sight(note.map, (point.longitude, point.latitude))
     if seen is None or number is None:
         return desk, (Say(topic="point"),)
-    units: Units = desk.player.units or "imperial"
+    units = desk.units
 
     def said(metres: float) -> Measure:
         return measured(quantity(metres, "m"), "distance", units)

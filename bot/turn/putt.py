@@ -10,13 +10,13 @@ from bot.model.green import Assumed, PuttAdvice, PuttRefused, PuttWhy, Refusal
 from bot.model.measure import Measure
 from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Reading, Shot
 from bot.turn import memory
+from bot.turn.answered import keep
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
 from bot.turn.measures import measured, to_quantity
 from bot.turn.question import wind_facts
 from engine import (
-    ENGINE_VERSION,
     Fall,
     PuttAnswer,
     PuttQuestion,
@@ -129,7 +129,8 @@ def _advise(desk: Desk, facts: Facts, *, ask: bool = True) -> tuple[Desk, Answer
     seen, found = worked
     asks = ask and "level" in seen.assumed and _worth(seen) > ASK_ABOVE
     advice = _advice(desk, putt, seen, found).model_copy(update={"asks": asks})
-    return _keep(desk, facts, advice), advice
+    about = Expecting(about="slope") if advice.asks else None
+    return keep(desk, facts, "putt", advice, about), advice
 
 
 def _worked(
@@ -145,29 +146,6 @@ def _worked(
     return seen, found
 
 
-def _keep(desk: Desk, facts: Facts, advice: PuttAdvice) -> Desk:
-    kept = desk.memory.model_copy(
-        update={
-            "shot": facts,
-            "shot_kind": "putt",
-            "shot_at": desk.now,
-            "expecting": Expecting(about="slope") if advice.asks else None,
-            "asked_for": None,
-            "last_answer": desk.message.message_id,
-            "open_shot": desk.message.message_id,
-        }
-    )
-    return desk.put(kept).log(
-        "answer",
-        {
-            "facts": facts.model_dump(mode="json", exclude_defaults=True),
-            "advice": advice.model_dump(mode="json"),
-        },
-        profile_version=desk.player.profile.version,
-        engine_version=ENGINE_VERSION,
-    )
-
-
 def _ask(desk: Desk, facts: Facts, about: Expecting, detail: str = "") -> tuple[Desk, Answer]:
     kept = desk.memory.model_copy(
         update={"shot": facts, "shot_kind": "putt", "shot_at": desk.now, "expecting": about}
@@ -180,7 +158,7 @@ def _worth(seen: _Read) -> float:
 
 
 def _read(desk: Desk, facts: Facts, putt: Putt, length: Measure) -> _Read:
-    units = desk.player.units or "imperial"
+    units = desk.units
     assumed: list[Assumed] = []
     q_length = to_quantity(length, "putt", units)
     stimp, guessed = stimp_of(desk, facts)
@@ -226,7 +204,7 @@ def _tier(grade: Q, side: Q) -> tuple[Fall, ...]:
 
 
 def _advice(desk: Desk, putt: Putt, seen: _Read, found: PuttAnswer) -> PuttAdvice:
-    units = desk.player.units or "imperial"
+    units = desk.units
     return PuttAdvice(
         length=measured(seen.length, "putt", units),
         aim=Measure(value=si(found.aim, "in"), unit="in"),
@@ -258,7 +236,7 @@ def _explain(desk: Desk) -> Answer:
     if isinstance(worked, PuttRefused):
         return worked
     seen, found = worked
-    units = desk.player.units or "imperial"
+    units = desk.units
     return PuttWhy(
         putt=_advice(desk, putt, seen, found),
         climb=measured(found.roll - seen.length - found.past, "putt", units),

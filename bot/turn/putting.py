@@ -25,7 +25,7 @@ def putt_body(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | No
     if last is None or last.kind != "putt" or act.conceded:
         return None
     advice = PuttAdvice.model_validate(last.advice)
-    units = desk.player.units or "imperial"
+    units = desk.units
     if act.holed is None and act.putts is None:
         return None
     first = act.putts is None or act.putts == 1  # more than one: the first did not go in
@@ -41,7 +41,7 @@ def putt_body(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | No
 def shown(desk: Desk) -> PuttingShown:
     """Return the make rates of this player."""
     found = lesson(desk)
-    units = desk.player.units or "imperial"
+    units = desk.units
     return PuttingShown(
         putts=found.putts,
         rates=tuple(

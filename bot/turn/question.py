@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from bot.model.measure import Measure
 from bot.model.reading import Facts, Hazard, HazardSide, Wind
 from bot.model.state import DayFacts, Units
-from bot.turn.measures import quantity_of, settle, to_quantity
+from bot.turn.measures import distance_of, quantity_of, settle, to_quantity
 from engine import (
     AirFacts,
     Golfer,
@@ -83,7 +83,7 @@ def setting_of(
         msg = "a setting needs a distance"
         raise ValueError(msg)
     pin = to_quantity(distance, "distance", units)
-    front, back = _q(facts.front, units), _q(facts.back, units)
+    front, back = distance_of(facts.front, units), distance_of(facts.back, units)
     if facts.reference in ("front", "back"):
         # An edge was told: the target is the middle, unless the pin itself was said.
         front, back, pin = _from_edge(facts, pin, front, back, units)
@@ -105,15 +105,15 @@ def setting_of(
         pin=pin,
         front=front,
         back=back,
-        width=None if green is None else _q(green.width, units),
+        width=None if green is None else distance_of(green.width, units),
         pin_across=across,
         pin_along=along,
         tee=tee,
         lie=lie,
         trouble=tuple(told),
-        fairway=None if hole is None else _q(hole.fairway_width, units),
+        fairway=None if hole is None else distance_of(hole.fairway_width, units),
         bend=0 if hole is None or hole.dogleg is None else (1 if hole.dogleg == "right" else -1),
-        bend_at=None if hole is None else _q(hole.dogleg_at, units),
+        bend_at=None if hole is None else distance_of(hole.dogleg_at, units),
         wind=wind,
         height=height,
         air=air,
@@ -217,9 +217,9 @@ def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
             name=hazard.kind if len(sides) == 1 else f"{hazard.kind} {side}",
             kind=kind,
             side=side,
-            start=_q(hazard.start, units),
-            end=_q(end, units),
-            gap=_q(hazard.gap, units),
+            start=distance_of(hazard.start, units),
+            end=distance_of(end, units),
+            gap=distance_of(hazard.gap, units),
         )
         for side in sides
     ]
@@ -229,7 +229,7 @@ def _from_edge(
     facts: Facts, edge: Q, front: Q | None, back: Q | None, units: Units
 ) -> tuple[Q | None, Q | None, Q]:  # fmt: skip
     """Return front, back and middle of a green told by the distance to one edge."""
-    depth = None if facts.green is None else _q(facts.green.depth, units)
+    depth = None if facts.green is None else distance_of(facts.green.depth, units)
     half = quantity(HALF_DEPTH_M, "m") if depth is None else depth / 2.0
     if facts.reference == "front":
         middle = edge + half if back is None else (edge + back) / 2.0
@@ -245,7 +245,3 @@ def _pin(facts: Facts) -> tuple[float | None, float | None]:
     if not facts.pin:
         return None, None
     return float(across) * 0.6, float(along) * 0.6
-
-
-def _q(measure: Measure | None, units: Units) -> Q | None:
-    return None if measure is None else to_quantity(measure, "distance", units)

@@ -9,7 +9,7 @@ from bot.model.measure import Measure
 from bot.model.reading import Facts, Hazard, Result
 from bot.model.state import Player, Units
 from bot.turn.bag import bag_of, curve_deg
-from bot.turn.measures import quantity_of, settle
+from bot.turn.measures import distance_of, quantity_of, settle
 from engine import Seen, ShotResult, quantity, seen_of, si, too_far
 
 if TYPE_CHECKING:
@@ -46,26 +46,26 @@ def reduced(
     profile = player.profile
     hand = -1 if profile.hand == "left" else 1
     curve = curve_deg(act.curve, hand) if act.curve in _CURVES else None
-    carry, total = _q(act.carry, units), _q(act.total, units)
-    distance = None if advice is None else _q(advice.distance, units)
+    carry, total = distance_of(act.carry, units), distance_of(act.total, units)
+    distance = None if advice is None else distance_of(advice.distance, units)
     return seen_of(
         ShotResult(
             club=club,
             distance=distance,
-            plays_as=None if plays is None else _q(plays.total, units),
-            wind_part=None if plays is None else _q(plays.wind, units),
-            height_part=None if plays is None else _q(plays.height, units),
+            plays_as=None if plays is None else distance_of(plays.total, units),
+            wind_part=None if plays is None else distance_of(plays.wind, units),
+            height_part=None if plays is None else distance_of(plays.height, units),
             wind_feel=profile.wind_feel,
             height_feel=profile.height_feel,
             carry=carry,
             total=total,
             run=None if weighed is None else _run(weighed, units),
             depth=act.depth,
-            by=_q(act.by, units),
+            by=distance_of(act.by, units),
             within=_within(act, facts, distance, units),
             side=_side(act),
-            side_by=_q(act.side_by, units),
-            meant_side=None if weighed is None else _q(weighed.finish, units),
+            side_by=distance_of(act.side_by, units),
+            meant_side=None if weighed is None else distance_of(weighed.finish, units),
             contact=_contact(act),
             curve=None if curve is None else quantity(curve, "deg"),
         )
@@ -92,7 +92,7 @@ def _weighed(advice: ShotAdvice, club: str) -> Weighed | None:
 
 def _run(weighed: Weighed, units: Units) -> Q | None:
     carry, total = settle(weighed.carry, "distance", units), weighed.total
-    return _q(Measure(value=max(total.value - carry.value, 0.0), unit=carry.unit), units)
+    return distance_of(Measure(value=max(total.value - carry.value, 0.0), unit=carry.unit), units)
 
 
 def _side(act: Result) -> Literal[-1, 0, 1] | None:
@@ -121,7 +121,10 @@ def _within(
     hazard = None if facts is None else _trouble(act, facts)
     if hazard is None:
         return None
-    start, end = _q(hazard.start, units), _q(hazard.end or hazard.reach_or_carry, units)
+    start, end = (
+        distance_of(hazard.start, units),
+        distance_of(hazard.end or hazard.reach_or_carry, units),
+    )
     return None if start is None and end is None else (start, end)
 
 
@@ -132,10 +135,3 @@ def _trouble(act: Result, facts: Facts) -> Hazard | None:
         kinds += _WET["water"]
     found = [h for h in facts.hazards if h.kind in kinds and h.side in ("short", "cross", "long")]
     return found[0] if len(found) == 1 else None
-
-
-def _q(measure: Measure | None, units: Units) -> Q | None:
-    if measure is None:
-        return None
-    settled = settle(measure, "distance", units)
-    return quantity_of(settled.value, settled.unit)

@@ -24,7 +24,7 @@ def ranked(desk: Desk, act: RulesHelp, topic: str) -> Relief | None:
     told, player = act.facts.distance, desk.player
     if told is None or topic not in _AREAS or not ready(player.profile):
         return None
-    units = player.units or "imperial"
+    units = desk.units
     last = _last_shot(desk)
     previous = None if last.distance is None else to_quantity(last.distance, "distance", units)
     try:

@@ -21,7 +21,7 @@ from bot.model.review import (
     Sum,
     Trouble,
 )
-from bot.model.state import Course, Played, Units
+from bot.model.state import Course, Played
 from bot.turn import card, learning
 from bot.turn.afterwards import opened_up
 from bot.turn.bag import bag_of
@@ -127,7 +127,7 @@ def played_by(desk: Desk) -> list[Played]:
 
 def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundShown:
     """Return one round hole by hole."""
-    units: Units = desk.player.units or "imperial"
+    units = desk.units
     worth = worth_here(desk)
     by_hole: dict[int, list[Entry]] = defaultdict(list)
     for entry in entries:

@@ -35,7 +35,7 @@ def take(desk: Desk, act: Safety) -> tuple[Desk, Answer]:
         desk = _restart(desk)
     numbers = emergency_numbers(_country(desk))
     felt, band, missing = _felt(desk, act)
-    units = desk.player.units or "imperial"
+    units = desk.units
     strike = None
     if act.flash_to_bang is not None:
         strike = measured(strike_distance(seconds=act.flash_to_bang), "way", units)
@@ -111,7 +111,7 @@ def _felt(desk: Desk, act: Safety) -> tuple[Measure | None, str, tuple[str, ...]
     """Return how the air feels, its band, and what would be needed to say so."""
     if act.danger not in ("heat", "cold"):
         return None, "none", ()
-    units = desk.player.units or "imperial"
+    units = desk.units
     day = desk.trip.day
     told, kept = act.facts.air or Air(), day.air or Air()
     air, damp = told.temperature or kept.temperature, told.humidity or kept.humidity

@@ -10,14 +10,16 @@ from bot.model.reading import Answered, Expecting, Facts, FollowUp, Reading, Sho
 from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.adjusted import with_adjusted
+from bot.turn.answered import keep
 from bot.turn.asking import needed, sided, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
 from bot.turn.measures import spoken_units, to_quantity
 from bot.turn.question import Setting, setting_of
+from bot.turn.refused import refused
 from bot.turn.weigh import Asked, advice_of, changes, table_of
-from engine import ENGINE_VERSION, NoSolution, OutOfRange, ShotChoice, choose, si
+from engine import NoSolution, OutOfRange, ShotChoice, choose, si
 
 _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
@@ -93,13 +95,8 @@ def _advise(
             _setting(desk, seen, units, tee=tee), seen, desk=desk, golfer=golfer, kind=kind,
             units=units, ask=ask,
         )  # fmt: skip
-    except OutOfRange as error:
-        return desk, CannotYet(
-            reason="out_of_range", value=error.value, low=error.low, high=error.high,
-            unit=error.unit, said=error.name,
-        )  # fmt: skip
-    except NoSolution as error:
-        return desk, CannotYet(reason="no_flight", said=error.name)
+    except (OutOfRange, NoSolution) as error:
+        return desk, refused(error)
     if isinstance(advice, ShotAdvice):
         advice = advice.model_copy(
             update={
@@ -107,7 +104,7 @@ def _advise(
                 "unread": tuple(s.text for s in reading.unread),
             }
         )
-    return _kept(desk, facts, kind, advice), advice
+    return keep(desk, facts, kind, advice), advice
 
 
 def _carry_apart(facts: Facts) -> Facts:
@@ -133,34 +130,6 @@ def _asked_enough(desk: Desk, facts: Facts, kind: str) -> bool:
     another = kind == "tee" or here != before or memory.shot_at is None
     stale = memory.shot_at is not None and desk.now - memory.shot_at > ON_ONE_HOLE
     return bool(memory.asked_this_hole) and not another and not stale
-
-
-def _kept(desk: Desk, facts: Facts, kind: str, advice: Answer) -> Desk:
-    """Return a desk that remembers the shot and logs the advice."""
-    memory = desk.memory.model_copy(
-        update={
-            "shot": facts,
-            "shot_kind": kind,
-            "shot_at": desk.now,
-            "expecting": None,
-            "asked_for": None,
-            "last_answer": desk.message.message_id,
-            "open_shot": desk.message.message_id,
-        }
-    )
-    return desk.put(memory).log(
-        "answer",
-        {"facts": facts.model_dump(mode="json", exclude_defaults=True),
-         "advice": advice.model_dump(mode="json"), **_day(desk)},
-        profile_version=desk.player.profile.version,
-        engine_version=ENGINE_VERSION,
-    )  # fmt: skip
-
-
-def _day(desk: Desk) -> dict[str, object]:
-    """Return what was known of the day, so that the answer can be worked out again."""
-    told = desk.trip.day.model_dump(mode="json", exclude_defaults=True)
-    return {"day": told} if told else {}
 
 
 def _on_tee(facts: Facts, kind: str) -> bool:

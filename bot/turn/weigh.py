@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from bot.model.advice import Change, NoBagYet, PlaysAs, ShotAdvice, Weighed
 from bot.model.measure import Measure
+from bot.turn.bag import knows_bag
 from bot.turn.measures import measured, to_quantity
 from bot.turn.question import plays_question, setting_of
 from engine import (
@@ -47,12 +48,7 @@ def advice_of(
     profile = desk.player.profile
     plays = _plays(setting, golfer, units)
     distance = measured(setting.shot.pin, "distance", units)
-    if (
-        plays is not None
-        and not profile.clubs
-        and profile.handicap is None
-        and profile.usual_score is None
-    ):
+    if plays is not None and not knows_bag(profile):
         return NoBagYet(distance=distance, plays=plays)
     choice = choose(golfer=golfer, table=table_of(desk, golfer), facts=setting.shot)
     best = choice.best

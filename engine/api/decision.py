@@ -28,7 +28,7 @@ from engine.core.shapes import extent_m
 from engine.core.strokes import LIES, RECOVERY_FREE, SIDEWAYS_OUT, StrokeTable, solve_strokes
 from engine.core.told import Side, Told, ToldTrouble, scene_of
 from engine.errors import OutOfRange
-from engine.units import quantity, si
+from engine.units import quantity, si, si_or_none
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -532,28 +532,29 @@ def _work_out(
     return setting, assumed
 
 
+def told_trouble(t: TroubleFacts) -> ToldTrouble:
+    """Return one trouble with its places in metres."""
+    return ToldTrouble(
+        t.name, t.kind, t.side, si_or_none(t.start, "m"), si_or_none(t.end, "m"),
+        si_or_none(t.gap, "m"), t.gap_of,
+    )  # fmt: skip
+
+
 def _told(facts: ShotFacts, pin_m: float) -> Told:
     """Return the facts in metres."""
     return Told(
         pin_m=pin_m,
-        front_m=_m(facts.front),
-        back_m=_m(facts.back),
-        width_m=_m(facts.width),
+        front_m=si_or_none(facts.front, "m"),
+        back_m=si_or_none(facts.back, "m"),
+        width_m=si_or_none(facts.width, "m"),
         pin_across=facts.pin_across,
         pin_along=facts.pin_along,
         lie="tee" if facts.tee else "fairway",
-        trouble=tuple(
-            ToldTrouble(t.name, t.kind, t.side, _m(t.start), _m(t.end), _m(t.gap), t.gap_of)
-            for t in facts.trouble
-        ),
-        fairway_m=_m(facts.fairway),
+        trouble=tuple(told_trouble(t) for t in facts.trouble),
+        fairway_m=si_or_none(facts.fairway, "m"),
         bend=facts.bend,
-        bend_m=_m(facts.bend_at),
+        bend_m=si_or_none(facts.bend_at, "m"),
     )
-
-
-def _m(q: Q | None) -> float | None:
-    return None if q is None else si(q, "m")
 
 
 def _turn(angle_rad: float) -> float:

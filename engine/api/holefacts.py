@@ -6,12 +6,12 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from engine.api.decision import TroubleFacts
+from engine.api.decision import TroubleFacts, told_trouble
 from engine.core.line import Line
 from engine.core.scene import Kind, Scene, Trouble
 from engine.core.shapes import Area, Band
-from engine.core.told import TURN_RAD, Told, ToldTrouble, scene_of
-from engine.units import si
+from engine.core.told import TURN_RAD, Told, scene_of
+from engine.units import si, si_or_none
 
 if TYPE_CHECKING:
     from engine.units import Q
@@ -88,22 +88,22 @@ class Sketch:
 def draw(hole: HoleFacts) -> Sketch:
     """Return the hole as a scene from its tee."""
     length = si(hole.length, "m")
-    bend, at, turn = hole.bend, _m(hole.bend_at), TURN_RAD
+    bend, at, turn = hole.bend, si_or_none(hole.bend_at, "m"), TURN_RAD
     if hole.turn is not None:
         turn = si(hole.turn, "rad")
     if hole.line_m:
         bend, at, turn = _largest_bend(hole.line_m)
-    depth = _m(hole.green_depth)
+    depth = si_or_none(hole.green_depth, "m")
     scene, assumed = scene_of(
         Told(
             pin_m=length,
             front_m=None if depth is None else length - 0.5 * depth,
             back_m=None if depth is None else length + 0.5 * depth,
-            width_m=_m(hole.green_width),
+            width_m=si_or_none(hole.green_width, "m"),
             lie="tee",
             in_reach=length <= IN_REACH_M,
-            trouble=tuple(_trouble(t) for t in hole.trouble),
-            fairway_m=_m(hole.fairway),
+            trouble=tuple(told_trouble(t) for t in hole.trouble),
+            fairway_m=si_or_none(hole.fairway, "m"),
             bend=bend,
             bend_m=at,
         ),
@@ -159,11 +159,3 @@ def _largest_bend(line_m: tuple[tuple[float, float], ...]) -> tuple[int, float |
         return 0, None, TURN_RAD
     turn = math.atan2(end_y - at[1], end_x - at[0]) - math.atan2(at[1], at[0])
     return (1 if turn > 0 else -1), math.hypot(*at), abs(turn)
-
-
-def _trouble(t: TroubleFacts) -> ToldTrouble:
-    return ToldTrouble(t.name, t.kind, t.side, _m(t.start), _m(t.end), _m(t.gap), t.gap_of)
-
-
-def _m(q: Q | None) -> float | None:
-    return None if q is None else si(q, "m")

@@ -12,7 +12,7 @@ from engine.core.belief import belief_of
 from engine.core.learn import Learned, learn
 from engine.core.learn_advice import Suggestion, looks_picked, suggestions
 from engine.core.seen import Seen
-from engine.units import si
+from engine.units import si, si_or_none
 
 if TYPE_CHECKING:
     from engine.units import Q
@@ -128,9 +128,9 @@ def seen_of(result: ShotResult, *, age_days: float = 0.0) -> Seen:
     The way back is the ratio of `plays_as` to `distance`, both of which the flight engine
     gave for this very shot; it holds for carries near the distance played.
     """
-    distance, plays = _m(result.distance), _m(result.plays_as)
-    wind_m = (_m(result.wind_part) or 0.0) / result.wind_feel
-    height_m = (_m(result.height_part) or 0.0) / result.height_feel
+    distance, plays = si_or_none(result.distance, "m"), si_or_none(result.plays_as, "m")
+    wind_m = (si_or_none(result.wind_part, "m") or 0.0) / result.wind_feel
+    height_m = (si_or_none(result.height_part, "m") or 0.0) / result.height_feel
     if plays is not None:  # as if the calls had been taken at their word
         plays += wind_m * (1.0 - result.wind_feel) + height_m * (1.0 - result.height_feel)
     ratio = 1.0 if distance is None or plays is None else plays / distance
@@ -198,24 +198,20 @@ def lesson_of(
     )
 
 
-def _m(q: Q | None) -> float | None:
-    return None if q is None else si(q, "m")
-
-
 def _carry(result: ShotResult, distance: float | None) -> tuple[float, float]:
     """Interval of the carry as flown. [m]"""
-    carry, total = _m(result.carry), _m(result.total)
+    carry, total = si_or_none(result.carry, "m"), si_or_none(result.total, "m")
     if carry is not None:
         return carry - _ROUNDED, carry + _ROUNDED
     if total is not None:
-        run = _m(result.run) or 0.0
+        run = si_or_none(result.run, "m") or 0.0
         doubt = _ROUNDED + 0.4 * run
         return total - run - doubt, total - run + doubt
-    run = _m(result.run) or 0.0
+    run = si_or_none(result.run, "m") or 0.0
     low, high = -math.inf, math.inf
     if distance is not None and result.depth is not None:
         near = max(_NEAR * distance, _NEAR_LEAST)
-        off = _m(result.by)
+        off = si_or_none(result.by, "m")
         if result.depth == "pin_high":
             low, high = distance - near - run, distance + near
         elif off is not None:
@@ -227,7 +223,7 @@ def _carry(result: ShotResult, distance: float | None) -> tuple[float, float]:
         else:
             low = distance + _NEAR_LEAST - run
     if result.within is not None:
-        near_edge, far_edge = (_m(q) for q in result.within)
+        near_edge, far_edge = (si_or_none(q, "m") for q in result.within)
         if near_edge is not None and near_edge - run < high:
             low = max(low, near_edge - run)
         if far_edge is not None and far_edge > low:
@@ -237,11 +233,11 @@ def _carry(result: ShotResult, distance: float | None) -> tuple[float, float]:
 
 def _direction(result: ShotResult, distance: float | None) -> tuple[float, float]:
     """Interval of the direction of the finish against what was meant, less the wind's. [rad]"""
-    length = _m(result.carry) or _m(result.total) or distance
+    length = si_or_none(result.carry, "m") or si_or_none(result.total, "m") or distance
     if result.side is None or length is None:
         return -math.inf, math.inf
-    centre = (_m(result.meant_side) or 0.0) + (_m(result.drift) or 0.0)
-    off = _m(result.side_by)
+    centre = (si_or_none(result.meant_side, "m") or 0.0) + (si_or_none(result.drift, "m") or 0.0)
+    off = si_or_none(result.side_by, "m")
     near = max(0.02 * length, 2 * _YARD)
     if result.side == 0:
         low, high = -near, near

@@ -12,7 +12,7 @@ from engine.core.bag_faults import Fault, faults
 from engine.core.facts import CarryIs, ClubFact, Facts
 from engine.core.gapping import club_type
 from engine.errors import OutOfRange
-from engine.units import si
+from engine.units import si_or_none
 
 if TYPE_CHECKING:
     from engine.core.golfer import Family, SwingKind
@@ -159,10 +159,6 @@ def club_family(name: str) -> Family | None:
     return None if found is None else found[0]
 
 
-def _si(q: Q | None, unit: str) -> float | None:
-    return None if q is None else si(q, unit)
-
-
 def _facts(facts: PlayerFacts) -> Facts:
     return Facts(
         clubs=tuple(_club(c) for c in facts.clubs),
@@ -170,9 +166,9 @@ def _facts(facts: PlayerFacts) -> Facts:
         without=facts.without,
         handicap=facts.handicap,
         score=facts.score,
-        driver_speed_mps=_si(facts.driver_speed, "m/s"),
+        driver_speed_mps=si_or_none(facts.driver_speed, "m/s"),
         hand=facts.hand,
-        curve_rad=_si(facts.curve, "rad"),
+        curve_rad=si_or_none(facts.curve, "rad"),
         miss=facts.miss,
         short=facts.short,
         swings=facts.swings,
@@ -183,12 +179,12 @@ def _facts(facts: PlayerFacts) -> Facts:
 def _club(club: ClubFacts) -> ClubFact:
     return ClubFact(
         name=club.name,
-        carry_m=_si(club.carry, "m"),
+        carry_m=si_or_none(club.carry, "m"),
         carry_is=club.carry_is,
-        loft_rad=_si(club.loft, "rad"),
+        loft_rad=si_or_none(club.loft, "rad"),
         spread_long=club.spread_long,
-        spread_side_rad=_si(club.spread_side, "rad"),
-        lean_rad=_si(club.lean, "rad"),
+        spread_side_rad=si_or_none(club.spread_side, "rad"),
+        lean_rad=si_or_none(club.lean, "rad"),
         mishit=club.mishit,
         learned=club.learned,
     )
