@@ -80,6 +80,8 @@ class ShotAdvice(Answer):
     ask: Literal["", "compare", "why_not", "reach", "what_if"] = ""
     refused: dict[str, str] = Field(default_factory=dict)  # club -> why it cannot be used
     farthest: Weighed | None = None
+    leave: Measure | None = None  # what the player wants left
+    leaving: Weighed | None = None  # the swing that leaves nearest to it
     other_way: Weighed | None = None  # laying up where going was chosen, or going
     changes: tuple[Change, ...] = ()  # what would change the choice
     explain: bool = False

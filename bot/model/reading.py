@@ -156,6 +156,7 @@ class Shot(Frozen):
     act: Literal["shot"] = "shot"
     kind: Literal["shot", "tee", "layup", "recovery", "chip", "putt"] = "shot"
     facts: Facts = Facts()
+    reach: bool = False  # asked whether the green can be reached, or to go or lay up
     player: str | None = None  # asked for somebody else
 
 

@@ -134,7 +134,7 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Round(intent="set_course" | "set_tee"):
             return course.take_name(desk, act)
         case read.Round(intent="set_hole" | "next_hole"):
-            return _with_plan(*round.take(desk, act, reading))
+            return _from_tee(*round.take(desk, act, reading), act, reading)
         case read.Round():
             return learning.after_round(*_go_on(*round.take(desk, act, reading), reading))
         case read.Result():
@@ -169,11 +169,20 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return desk, CannotYet(reason="act", said=act.act)
 
 
-def _with_plan(desk: Desk, answer: Answer) -> tuple[Desk, Answer]:
-    """Give the plan of the hole that is played now, if there is one to show here."""
+def _from_tee(
+    desk: Desk, answer: Answer, act: read.Round, reading: read.Reading
+) -> tuple[Desk, Answer]:
+    """Give the plan of the hole played now, or the tee shot of one told with its length."""
     if not isinstance(answer, OnHole):
         return desk, answer
-    return desk, plan.of_hole(desk, answer.hole) or answer
+    planned = plan.of_hole(desk, answer.hole)
+    if planned is not None:
+        return desk, planned
+    if act.hole is None or act.hole.length is None or privacy.by_the_rules(desk):
+        return desk, answer
+    told = read.Shot(kind="tee", facts=read.Facts(hole=act.hole))
+    first = privacy.before_advice(desk, told) or setup.hold(desk, told)
+    return first or shot.take(desk, told, reading)
 
 
 def _first_told(desk: Desk, act: read.FollowUp) -> bool:

@@ -125,6 +125,11 @@ def _with_frozen_notes(desk: Desk) -> Desk:
     return desk.put(course.model_copy(update={"holes": here.notes}))
 
 
+def before_advice(desk: Desk, act: read.Shot) -> tuple[Desk, Answer] | None:
+    """Return the question that has to come before advice on a shot, if one has to."""
+    return _ask_kind_first(desk, act) if _unsettled(desk) else None
+
+
 def _unsettled(desk: Desk) -> bool:
     here = running(desk)
     return here is not None and here.kind is None

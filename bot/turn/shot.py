@@ -31,7 +31,8 @@ _LONG_M = 230.0  # a par five is left in two from here, in three from nearer: ju
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
     """Advise on a shot."""
     facts = remembered.next_shot(desk.memory, act.facts, desk.now)
-    return _advise(desk, facts, act.facts, act.kind, reading)
+    ask: Asked = "reach" if act.reach else ""
+    return _advise(desk, facts, act.facts, act.kind, reading, ask=ask)
 
 
 def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, Answer]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal, cast
 from bot.model.advice import Change, NoBagYet, PlaysAs, ShotAdvice, Weighed
 from bot.model.measure import Measure
 from bot.turn.bag import knows_bag
-from bot.turn.measures import measured, to_quantity
+from bot.turn.measures import distance_of, measured, to_quantity
 from bot.turn.question import plays_question, setting_of
 from engine import (
     ENGINE_VERSION,
@@ -54,6 +54,8 @@ def advice_of(
     best = choice.best
     compared, refused = _compared(choice, facts, ask)
     other = _other_way(choice, setting) if kind == "layup" else None
+    leave = distance_of(facts.leave, units)
+    leaving = None if leave is None else choice.leaving(leave)
     left = None if profile.leave is None else to_quantity(profile.leave, "distance", units)
     return ShotAdvice(
         shot_kind=kind,
@@ -77,6 +79,8 @@ def advice_of(
         ask=ask,
         refused=refused,
         farthest=weighed(_going(choice, setting), units) if ask == "reach" else None,
+        leave=None if leave is None else measured(leave, "distance", units),
+        leaving=None if leaving is None else weighed(leaving, units),
         other_way=None if other is None else weighed(other, units),
     )
 
@@ -141,7 +145,8 @@ def _compared(
     choice: ShotChoice, facts: Facts, ask: Asked
 ) -> tuple[list[Play], dict[str, str]]:  # fmt: skip
     """Return the swings the player named, and those that cannot be used with the reason."""
-    names = list(facts.clubs_compare or ((facts.club,) if facts.club else ()))
+    told = facts.clubs_compare or ((facts.club,) if facts.club else ())
+    names = [one for name in told for one in choice.family(name)]
     if ask == "what_if" and not names:
         names = [choice.best.club]
     swing = cast("SwingKind", facts.swing) if facts.swing in _SWINGS else None

@@ -8,7 +8,7 @@ from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import SHORT, on_fairway, on_green
 from bot.wording.troubles import shorter, trouble
-from bot.wording.weighing import asked_lines, why_lines
+from bot.wording.weighing import asked_lines, fresh_picks, other_leave, why_lines
 
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
@@ -45,9 +45,13 @@ def _number(answer: ShotAdvice) -> str:
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
     if answer.blocked:
         return _first(f"{to_go}. {best} low if the gap is clean, {leaves}.", f"{to_go}. {best}.")
+    asked = fresh_picks(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
         short = f"short of the {trouble(answer.short_of)}, " if answer.short_of else ""
+        wanted = other_leave(answer)
         return _first(
+            *(f"{to_go}. {pick}" for pick in asked),
+            *(f"{to_go}. {best}, {leaves}{more}." for more in wanted),
             f"{to_go}. {best}, {short}{leaves}.",
             f"{to_go}. {best}, {leaves}.",
             f"{to_go}. {best}.",
@@ -64,12 +68,11 @@ def _number(answer: ShotAdvice) -> str:
     head = f"{whole(answer.distance)}{middle} plays {whole(plays.total)}"
     if answer.best.past_front < SHORT:
         best = f"{best}, {leaves}"
-    if not parts:
-        return f"{head}. {best}."
-    return _first(f"{head} ({', '.join(parts)}). {best}.", f"{head}. {best}.")
+    heads = (f"{head} ({', '.join(parts)})", head) if parts else (head,)
+    return _first(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))
 
 
-_PIECE = 16  # characters; a longer piece is not repeated
+_PIECE = 16  # characters of a piece that are repeated
 
 
 def _aim(answer: ShotAdvice) -> str:
@@ -80,7 +83,11 @@ def _aim(answer: ShotAdvice) -> str:
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
-    line = _first(*noted, *said, *(f"{_last(said)}.{tail}" for tail in _danger(answer)))
+    ends = [f"{_last(said)}.{tail}" for tail in _danger(answer)]
+    if answer.unread:  # what was not read is never left out in silence
+        noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
+        noted.append(f"{_last(said)}. {notes[0]}.")
+    line = _first(*noted, *said, *ends)
     for note in [*notes[1:], "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
@@ -130,7 +137,7 @@ def _danger(answer: ShotAdvice) -> tuple[str, ...]:
 
 def _way(answer: ShotAdvice) -> str:
     """Return what the other way costs, where going or laying up was the question."""
-    if answer.other_way is None:
+    if answer.other_way is None or answer.ask == "reach":
         return ""
     going = answer.other_way.past_front > answer.best.past_front
     cost = answer.other_way.strokes - answer.best.strokes
@@ -153,7 +160,9 @@ def _out_of_trees(answer: ShotAdvice) -> str:
 def _unread(answer: ShotAdvice) -> str:
     """Return the first piece of the message that could matter and was not read."""
     piece = next(iter(answer.unread), "")
-    return f'Did not get "{piece}"' if 0 < len(piece) <= _PIECE else ""
+    if len(piece) > _PIECE:
+        piece = piece[:_PIECE].rpartition(" ")[0] or piece[:_PIECE]
+    return f'Did not get "{piece}"' if piece else ""
 
 
 _STILL = 1.0  # a told calm is read as 0 to 2 of any unit

@@ -21,12 +21,15 @@ _CHANGE = {
 }  # fmt: skip
 SAME = 0.03  # strokes that nobody can feel: judgement
 CLEAR = 0.12
+LEFT = 6.0  # yards or metres from the yardage asked for that still leave it: judgement
 
 
 def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
     """Return two lines for a comparison, a doubt about a club, or whether it reaches."""
     if answer.ask == "reach":
-        return _reach(answer), aim
+        pick = f"{_cap(_named(answer.best))}, leaves {whole(answer.best.left)}."
+        reach = _reach(answer)
+        return (reach if reach.startswith("Yes") else _first(f"{reach} {pick}", reach)), aim
     if answer.refused and not answer.compared:
         name, reason = next(iter(answer.refused.items()))
         still = f"{_still(answer)} {aim}"
@@ -45,6 +48,45 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
             return f"Nothing against it: {_named(other)} is as good.", second
         return _cost(other, answer.best), second
     return _still(answer), aim
+
+
+_UNFIT = {
+    "loft": "not {club}: too little loft", "lip": "not {club}: it meets the lip",
+    "long": "not {club}: it flies too far", "high": "not {club}: it meets the branches",
+    "unknown": "no {club} in your bag",
+}  # fmt: skip
+
+
+def fresh_picks(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return the club beside those named with a new shot, the fullest first; none if none was."""
+    best, pick = answer.best, _cap(_named(answer.best))
+    named = sorted(answer.compared, key=lambda p: p.strokes)
+    mine = [p for p in named if (p.club, p.swing) == (best.club, best.swing)]
+    rest = [_against(p, best) for p in named if p not in mine]
+    rest += [_UNFIT[reason].format(club=club(name)) for name, reason in answer.refused.items()]
+    if mine and not rest:
+        return (f"Yes, {_named(best)}.",)
+    return tuple(f"{pick}; {', '.join(rest[:n])}." for n in range(len(rest), 0, -1))
+
+
+def _against(play: Weighed, best: Weighed) -> str:
+    cost = play.strokes - best.strokes
+    return f"{_named(play)} as good" if cost < SAME else f"{_named(play)} costs {cost:.2f}"
+
+
+def other_leave(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return what leaving the yardage asked for would take, the fullest first; none if done."""
+    want, there, best = answer.leave, answer.leaving, answer.best
+    if want is None or there is None or abs(best.left.value - want.value) < LEFT:
+        return ()
+    if there.club == best.club and there.swing == best.swing:
+        return (f", nearest to {whole(want)}",)
+    cost = there.strokes - best.strokes
+    costs = "as good" if cost < SAME else f"costs {cost:.2f}"
+    return (
+        f"; {_named(there)} to {whole(there.left)} {costs}",
+        f"; {club(there.club)} to {whole(there.left)} {costs}",
+    )
 
 
 def _verdict(first: Weighed, second: Weighed) -> str:
@@ -92,7 +134,8 @@ def _reach(answer: ShotAdvice) -> str:
     cost = far.strokes - best.strokes
     if cost < SAME:
         return _fit(f"{_cap(_named(far))} gets there {odds}, and it costs nothing.")
-    return _fit(f"{_cap(_named(far))} gets there {odds}, but costs {cost:.1f} more.")
+    much = "a touch" if cost < CLEAR else f"{cost:.1f}"
+    return _fit(f"{_cap(_named(far))} gets there {odds}, but costs {much} more.")
 
 
 def _often(play: Weighed) -> str:

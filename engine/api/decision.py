@@ -47,6 +47,7 @@ STOCK: dict[SwingKind, float] = {
 LONG_CLUB = 0.06  # the same again for a driver or wood
 CARD_WEIGHT = 0.5  # strokes a double is held dearer by a player protecting a card
 NEAREST_M, FARTHEST_M = 5.0, 700.0
+LEAVES_M = 5.0  # lay-ups that end this near one spot are told apart by strokes: judgement
 FAR_PAST_M = 45.0  # swings that end farther past a pin in reach are not looked at
 TEE = Lie(kind="tee")
 FAIRWAY, RECOVERY = LIES.index("fairway"), LIES.index("recovery")
@@ -245,6 +246,13 @@ class ShotChoice:
         swings = self._setting.flown.swings
         return self._best_of(np.array([s.club == club and kind in (None, s.kind) for s in swings]))
 
+    def family(self, club: str) -> tuple[str, ...]:
+        """Return the clubs of the bag that a name stands for: ``H`` is any hybrid."""
+        names = dict.fromkeys(s.club for s in self._setting.flown.swings)
+        if club in names or club != "H":
+            return (club,)
+        return tuple(n for n in names if n.endswith("h")) or (club,)
+
     def short_of(self, distance: Q) -> Play | None:
         """Return the best swing whose solid finish is short of a distance, None if none is."""
         return self._best_of(self._setting.totals < si(distance, "m"))
@@ -252,6 +260,13 @@ class ShotChoice:
     def past(self, distance: Q) -> Play | None:
         """Return the best swing whose solid finish is past a distance, None if none is."""
         return self._best_of(self._setting.totals >= si(distance, "m"))
+
+    def leaving(self, distance: Q) -> Play:
+        """Return the swing whose solid finish leaves nearest to a distance from the pin."""
+        wanted_m = si(self._setting.facts.pin, "m") - si(distance, "m")
+        off_m = np.abs(self._setting.totals - wanted_m)
+        near = self._best_of(off_m < max(float(off_m.min()) + 1e-9, LEAVES_M))
+        return near if near is not None else self.best
 
     def farthest(self) -> Play:
         """Return the longest swing."""

@@ -196,7 +196,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     if told.distance is not None or (told.hole is not None and told.hole.length is not None):
         kind = shot_kind(b, told)
         told = _with_break(told, raw) if kind == "chip" else told
-        return Shot(kind=kind, facts=told, player=player)
+        return Shot(kind=kind, facts=told, reach=b.has("layup.go"), player=player)
     return lean(b, told, player, text)
 
 
