@@ -63,6 +63,7 @@ from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame, SwingKind
 from engine.core.learn_advice import Suggestion
 from engine.core.lie import LieKind
+from engine.core.marks import Mark
 from engine.core.scene import Kind as TroubleKind
 from engine.core.seen import Seen
 from engine.core.strokes import StrokeTable
@@ -99,6 +100,7 @@ __all__ = [
     "Lost",
     "MakeRate",
     "MapArea",
+    "Mark",
     "NoSolution",
     "OutOfRange",
     "PlanDay",

@@ -16,7 +16,7 @@ BARE = {
     "wind_feel", "height_feel", "stored", "learned", "sd", "matters", "rolls",
     "slope", "cost", "out", "wind_doubt", "keep", "up", "right", "x", "wildness", "pace",
     "slope_rating", "rating", "score", "strokes", "handicap", "hole", "row", "swing", "shots",
-    "before", "played", "after", "made", "penalty",
+    "before", "played", "after", "made", "penalty", "halves",
 }  # fmt: skip
 NUMBERS = ("float", "F64", "Array", "NDArray", "ndarray")
 

@@ -173,6 +173,21 @@ class FollowUp(Frozen):
     player: str | None = None
 
 
+class Aim(Frozen):
+    """Where a shot that was played was aimed; `of` is whether its start or its finish was meant.
+
+    `by` goes to `side` of the mark. ``other`` is a mark no scene holds, such as a tree.
+    """
+
+    at: Literal[
+        "pin", "middle", "left_edge", "right_edge", "left_half", "right_half", "halfway",
+        "advised", "other",
+    ]  # fmt: skip
+    side: Side | None = None
+    by: Measure | None = None
+    of: Literal["start", "finish", "either"] = "either"
+
+
 class Result(Frozen):
     """What became of a shot, or of several in one breath (each a `Result`)."""
 
@@ -198,6 +213,7 @@ class Result(Frozen):
     putts: int | None = None
     putt: bool = False  # this result is of a putt
     left: Measure | None = None  # still to go to the pin
+    aim: Aim | None = None
     implied: bool = False  # worked out from the next message, not told
     player: str | None = None
 

@@ -4,6 +4,7 @@ from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
 from bot.model.measure import Measure
+from bot.model.reading import Aim
 
 
 class ResultKept(Answer):
@@ -12,6 +13,7 @@ class ResultKept(Answer):
     urgency: ClassVar[int] = 0
     kind: Literal["result_kept"] = "result_kept"
     club: str | None = None
+    aim: Aim | None = None
     side: str | None = None
     depth: str | None = None
     lie: tuple[str, ...] = ()

@@ -9,6 +9,7 @@ from bot.model.answer import Answer
 from bot.model.base import Frozen
 from bot.model.golfer import Changed
 from bot.model.measure import Measure
+from bot.model.reading import Aim
 
 Part = Literal["tee", "approach", "short", "putting"]
 Cause = Literal["", "club", "swing", "side", "hero"]
@@ -33,8 +34,19 @@ class LegShown(Frozen):
     asked: bool = False
     taken: bool | None = None  # whether the advice was taken, None where nobody can say
     choice: float = 0.0
+    aimed: Aim | None = None  # as told
+    aim: float = 0.0  # of the choice, what the aim cost against the best one of that swing
     execution: float = 0.0
     untold: bool = False  # strokes only the score knows of
+
+    @property
+    def causes(self) -> tuple[tuple[Cause, float], ...]:
+        """What the choice cost, by cause; the parts add up to it where it has a cause."""
+        if not self.cause:
+            return ()
+        if self.cause == "side" or not self.aim:
+            return ((self.cause, self.choice),)
+        return ((self.cause, self.choice - self.aim), ("side", self.aim))
 
 
 class HoleShown(Frozen):

@@ -15,6 +15,7 @@ from bot.model.reading import (
     Score,
     Shot,
     Span,
+    Talk,
     Wind,
 )
 from bot.text.acts import profile as profiles
@@ -23,6 +24,7 @@ from bot.text.acts import round as rounds
 from bot.text.acts import shot as shots
 from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
+from bot.text.acts.aimed import Aimed, aimed
 from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.company import company
 from bot.text.acts.looking import looking_back
@@ -42,6 +44,7 @@ _NUMERIC = frozenset({
     "distance", "confirm_distance", "confirm_wind", "handicap", "club_carry", "clubs",
     "swing_speed", "score", "slope", "units", "height_or_wind", "reach_or_carry",
 })  # fmt: skip
+_TOLD = Expecting(about="result")  # a message that tells an aim tells a result
 _AROUND_A_SIDE = frozenset({"side", "punct", "talk", "join"})
 _BLOWS = {
     "side.left": 270.0, "side.right": 90.0, "height.down": 180.0, "wind.behind": 180.0,
@@ -67,6 +70,9 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     >>> read("160 into 18").acts[0].facts.distance.value
     160.0
     """
+    told = aimed(text[:LIMIT])
+    if told is not None:
+        return _with_aim(text, told, read(told.rest + text[LIMIT:], expecting or _TOLD))
     folded, found = tokens(text)
     par_of_the_hole(found)
     trace: list[tuple[str, Token]] = []
@@ -83,6 +89,22 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
             for name, token in trace
         ),
     )  # fmt: skip
+
+
+def _with_aim(text: str, told: Aimed, rest: Reading) -> Reading:
+    """The reading of a message whose clause of the aim was read apart from the rest of it."""
+    acts: tuple[Act, ...] = rest.acts
+    at = next((i for i, a in enumerate(acts) if isinstance(a, Result) and not a.putt), None)
+    if at is not None:
+        acts = (*acts[:at], acts[at].model_copy(update={"aim": told.aim}), *acts[at + 1 :])
+    else:
+        first = acts[0] if acts else None
+        named = first.facts.club if isinstance(first, FollowUp) else None
+        follows = acts[1:] if isinstance(first, FollowUp | Answered | Talk) else acts
+        acts = (Result(club=named, aim=told.aim), *follows)
+    where = Span(start=told.start, end=told.end, text=text[told.start : told.end])
+    found = Found(rule="aim.told", span=where, value=told.aim.at)
+    return rest.model_copy(update={"text": text, "acts": acts, "trace": (found, *rest.trace)})
 
 
 def _span(token: Token, folded: Folded, text: str) -> Span:

@@ -14,7 +14,7 @@ from typing import Any
 from bot.model.advice import ShotAdvice
 from bot.model.entry import Entry
 from bot.model.reading import Facts, Result
-from bot.model.state import Memory, Played
+from bot.model.state import DayFacts, Memory, Played
 from bot.turn.desk import Desk
 from bot.turn.implied import Open
 from bot.turn.priced import priced
@@ -75,6 +75,9 @@ def _advised(desk: Desk, played: Played, entry: Entry) -> Open | None:
     length = None if hole is None or hole.length is None else hole.length.value
     on_tee = length is not None and facts.distance.value >= _OFF_TEE * length
     kind = "tee" if on_tee or entry.body.get("kind") == "tee" else "shot"
+    day = DayFacts.model_validate(entry.body.get("day") or {})
+    trip = desk.trip
+    desk = desk.put(trip.model_copy(update={"day": day}))
     try:
         advice = advice_for(desk, facts, kind)
     except (NoSolution, OutOfRange):
@@ -82,4 +85,4 @@ def _advised(desk: Desk, played: Played, entry: Entry) -> Open | None:
     if not isinstance(advice, ShotAdvice):
         return None
     dumped = advice.model_dump(mode="json")
-    return Open(entry.message_id, "shot", dumped, facts, entry.hole)
+    return Open(entry.message_id, "shot", dumped, facts, entry.hole, day)

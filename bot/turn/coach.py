@@ -44,15 +44,16 @@ def _choices(legs: Sequence[LegShown], total: Sum, followed: Followed) -> Coachi
     """The kind of choice that cost most, or that there is nothing to change."""
     costs: dict[tuple[str, str], list[float]] = {}
     for leg in legs:
-        if leg.cause and leg.choice > 0.0:
-            costs.setdefault((leg.cause, leg.part), []).append(leg.choice)
+        for cause, cost in leg.causes:
+            if cost > 0.0:
+                costs.setdefault((cause, leg.part), []).append(cost)
     if not costs or sum(map(sum, costs.values())) < 0.05:
         return Coaching(
             about="choices", what="sound", value=total.choice, count=followed.taken,
             of=followed.asked,
         )  # fmt: skip
-    (cause, part), lost = max(costs.items(), key=lambda item: sum(item[1]))
-    return Coaching(about="choices", what=cause, part=part, value=sum(lost), count=len(lost))
+    (found, part), lost = max(costs.items(), key=lambda item: sum(item[1]))
+    return Coaching(about="choices", what=found, part=part, value=sum(lost), count=len(lost))
 
 
 def _practise(by_part: Mapping[str, Sum], clubs: Sequence[ClubMisses]) -> Coaching | None:

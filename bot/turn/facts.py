@@ -330,6 +330,11 @@ def _result(result: read.Result, units: Units) -> dict[str, Any]:
     by = result.by or result.side_by
     if by is not None:
         out.update(_far("by", by, units))
+    if result.aim is not None:
+        out["aim"] = result.aim.at
+        out.update(_given(aim_side=result.aim.side))
+        if result.aim.by is not None:
+            out.update(_far("aim_by", result.aim.by, units))
     if result.lie:
         out["lie"] = list(result.lie)
     if result.proximity is not None:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from bot.model.measure import Measure
 from bot.model.reading import Act, Facts, FollowUp, Lie, Reading, Result, Shot
-from bot.model.state import Units
+from bot.model.state import DayFacts, Units
 from bot.turn.bag import bag_of
 from bot.turn.chip import off_green
 from bot.turn.desk import Desk
@@ -29,6 +29,7 @@ class Open(NamedTuple):
     advice: dict[str, object]
     facts: Facts
     hole: int | None = None
+    day: DayFacts = DayFacts()  # what was known of the day when it was given
 
 
 def opened(desk: Desk) -> Open | None:
@@ -49,19 +50,22 @@ def opened(desk: Desk) -> Open | None:
             advice = entry.body["advice"]
             facts = Facts.model_validate(entry.body["facts"])
             told = None if facts.hole is None else facts.hole.number
-            return Open(message_id, str(advice["kind"]), advice, facts, told or entry.hole)
+            day = DayFacts.model_validate(entry.body.get("day") or {})
+            return Open(message_id, str(advice["kind"]), advice, facts, told or entry.hole, day)
     return None
 
 
 def unfolded(desk: Desk, act: Act, reading: Reading) -> tuple[Act, ...]:
     """Return the acts that a message really holds: a result may stand inside another act."""
     match act:
+        case Result() if _aim_alone(act) and any(isinstance(a, Shot) for a in reading.acts):
+            return ()  # told with the shot that follows it
         case Result():
             return apart(act)
         case FollowUp() if _bare_result(desk, act, reading):
             return (Result(club=act.facts.club, lie=act.facts.lie, player=act.player),)
         case Shot() if act.player is None:
-            return _with_result(desk, act)
+            return _with_aim(_with_result(desk, act), reading)
         case _:
             return (act,)
 
@@ -118,6 +122,21 @@ def _with_result(desk: Desk, act: Shot) -> tuple[Act, ...]:
     if last.kind != "shot":
         return (act,)
     return _before_shot(desk, last, act, units)
+
+
+def _aim_alone(act: Result) -> bool:
+    return act.aim is not None and act == Result(aim=act.aim, player=act.player)
+
+
+def _with_aim(acts: tuple[Act, ...], reading: Reading) -> tuple[Act, ...]:
+    """Put an aim that was told alone in front of a shot to the result of the one before."""
+    alone = next((a for a in reading.acts if isinstance(a, Result) and _aim_alone(a)), None)
+    if alone is None:
+        return acts
+    first, *rest = acts
+    if isinstance(first, Result) and not first.putt:
+        return (first.model_copy(update={"aim": alone.aim}), *rest)
+    return (alone, *acts)
 
 
 def _elsewhere(desk: Desk, facts: Facts) -> bool:

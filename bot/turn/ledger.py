@@ -9,9 +9,11 @@ from typing import Any
 
 from bot.model.entry import Entry
 from bot.model.measure import Measure
+from bot.model.reading import Aim
 from bot.model.review import Cause, HoleShown, LegShown, Part
 from bot.model.state import HoleScore, Units
 from bot.turn.measures import quantity_of, settle
+from bot.turn.priced import CHEAP
 from engine import Ground, Leg, Lost, quantity, si, strokes_lost
 
 Worth = Callable[[Ground, float], float]  # ground and metres -> expected strokes
@@ -27,7 +29,6 @@ _GROUNDS: tuple[tuple[str, Ground], ...] = (
     ("tee", "tee"),
 )  # fmt: skip
 _HERE_AGAIN = ("ob", "lost")  # played again from where it was: Rules of Golf 2023, 18.2b
-_CHEAP = 0.005  # strokes: a departure that costs less is none
 
 
 @dataclass
@@ -44,6 +45,7 @@ class _Open:
     priced: dict[str, Any] | None = None
     asked: bool = False
     untold: bool = False
+    aim: dict[str, Any] | None = None
 
 
 @dataclass
@@ -206,6 +208,7 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
     leg.made += made
     leg.penalty += int(body.get("penalty") or 0)
     leg.club = leg.club or (body.get("club") or "")
+    leg.aim = leg.aim or told.get("aim")
     leg.told.append(told_words(told))
     came = _after(hole, told, leg)
     hole.asked, hole.here = False, None
@@ -279,6 +282,7 @@ def _leg(number: int, first: int, leg: _Open, after: float, lost: Lost) -> LegSh
     priced = leg.priced or {}
     taken = priced.get("taken") if priced.get("of") != "putt" else None
     advised = priced.get("advised", {})
+    aim = float((priced.get("aim") or {}).get("cost", 0.0))
     return LegShown(
         hole=number,
         first=first,
@@ -290,7 +294,9 @@ def _leg(number: int, first: int, leg: _Open, after: float, lost: Lost) -> LegSh
         after=after,
         club="" if leg.part == "putting" else leg.club,
         told=", ".join(w for w in leg.told if w),
-        cause=_cause(priced, lost.choice),
+        cause=_cause(priced, lost.choice, aim),
+        aimed=None if leg.aim is None else Aim.model_validate(leg.aim),
+        aim=aim,
         advised=advised.get("club", ""),
         asked=leg.asked and bool(priced),
         taken=None if priced.get("unknown") else taken,
@@ -300,16 +306,16 @@ def _leg(number: int, first: int, leg: _Open, after: float, lost: Lost) -> LegSh
     )
 
 
-def _cause(priced: dict[str, Any], cost: float) -> Cause:
-    """Name how a choice departed from the advice."""
-    if abs(cost) < _CHEAP or not priced:
+def _cause(priced: dict[str, Any], cost: float, aim: float) -> Cause:
+    """Name how a choice departed from the advice, its aim apart."""
+    if not priced or max(abs(cost), abs(aim)) < CHEAP:
         return ""
-    advised, took = priced["advised"], priced["took"]
     if priced.get("hero"):
         return "hero"
-    if advised["club"] != took["club"]:
-        return "club"
-    return "side" if priced.get("aim") else "swing"
+    if abs(cost - aim) < CHEAP:
+        return "side"
+    advised, took = priced["advised"], priced["took"]
+    return "club" if advised["club"] != took["club"] else "swing"
 
 
 def told_words(told: dict[str, Any]) -> str:

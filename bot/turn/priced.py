@@ -7,13 +7,15 @@ from typing import Any
 from bot.model.advice import ShotAdvice, Weighed
 from bot.model.green import ChipAdvice, PuttAdvice
 from bot.model.reading import Result, SwingWord
+from bot.turn.aims import weigh_aim
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.implied import Open
 from bot.turn.shot import choice_of
-from engine import NoSolution, OutOfRange, SwingKind
+from engine import NoSolution, OutOfRange, ShotChoice, SwingKind
 
 _LONGER_M = 12.0  # a club and a bit more than the one advised: judgement
+CHEAP = 0.005  # strokes: a departure that costs less is none
 _RISKIER = 0.1  # a chance of trouble so much larger is a risk taken: judgement
 _BAD_LIES = frozenset({
     "trees", "blocked", "bunker", "fairway_bunker", "greenside_bunker", "deep_rough", "divot",
@@ -46,20 +48,35 @@ def priced(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | None:
     best = advice.best
     swing = None if act.swing is None else SWINGS.get(act.swing, "full")
     found = _offered(advice, act.club, swing)
-    if found is None and act.club is not None:
-        found = _worked_out(desk, last, act.club, swing)
-    played = best.strokes if found is None else found["strokes"]
-    hero = found is not None and _bolder(desk, last, advice, found)
+    then = _then(desk, last, advice) if found is None or act.aim is not None else None
+    if found is None and then is not None:
+        found = _worked_out(then, act.club or best.club, swing)
+    played = found or _took(best)
+    aim = None
+    if act.aim is not None and found is not None and then is not None:
+        play = then.play(played["club"], played["swing"])
+        aim = None if play is None else weigh_aim(then, play, act.aim, advice)
+    aside = 0.0 if aim is None else float(aim["cost"])
     return {
         "of": "tee" if advice.shot_kind == "tee" else "shot",
         "best": best.strokes,
-        "played": played,
+        "played": played["strokes"] + aside,
         "advised": {"club": best.club, "swing": best.swing},
-        "took": {n: v for n, v in (found or _took(best)).items() if n in ("club", "swing")},
-        "taken": act.club in (None, best.club) and swing in (None, best.swing),
+        "took": {n: v for n, v in played.items() if n in ("club", "swing")},
+        "taken": act.club in (None, best.club) and swing in (None, best.swing) and aside < CHEAP,
         "unknown": found is None and act.club is not None,
-        "hero": hero,
+        "hero": found is not None and _bolder(desk, last, advice, found),
+        **({} if aim is None else {"aim": aim}),
     }
+
+
+def _then(desk: Desk, last: Open, advice: ShotAdvice) -> ShotChoice | None:
+    """Return the choice worked out again on what was known when the advice was given."""
+    trip = desk.trip.model_copy(update={"day": last.day})
+    try:
+        return choice_of(desk.put(trip), last.facts, advice.shot_kind)
+    except (OutOfRange, NoSolution):
+        return None
 
 
 def _bolder(desk: Desk, last: Open, advice: ShotAdvice, took: dict[str, Any]) -> bool:
@@ -106,15 +123,8 @@ def _took(weighed: Weighed) -> dict[str, Any]:
     }
 
 
-def _worked_out(
-    desk: Desk, last: Open, club: str, swing: SwingKind | None
-) -> dict[str, Any] | None:
-    """Return the swing weighed now, on the facts of then; None if the bag has no such swing."""
-    advice = ShotAdvice.model_validate(last.advice)
-    try:
-        choice = choice_of(desk, last.facts, advice.shot_kind)
-    except (OutOfRange, NoSolution):
-        return None
+def _worked_out(choice: ShotChoice, club: str, swing: SwingKind | None) -> dict[str, Any] | None:
+    """Return a swing that was not on offer; None if the bag has no such swing here."""
     play = choice.play(club, swing) or choice.play(club)
     if play is None:
         return None

@@ -207,9 +207,9 @@ def _withhold(desk: Desk, act: read.Act) -> tuple[Desk, Answer]:
 
 def _wait(desk: Desk, act: read.Act) -> Desk:
     """Put on record, for after the round, what cannot be worked on now."""
-    return desk.log(
-        "withheld", {"act": act.act, **act.model_dump(mode="json", exclude_defaults=True)}
-    )
+    told = desk.trip.day.model_dump(mode="json", exclude_defaults=True)
+    body = {"act": act.act, **act.model_dump(mode="json", exclude_defaults=True)}
+    return desk.log("withheld", {**body, **({"day": told} if told else {})})
 
 
 def _bare(act: read.Act) -> read.Act:

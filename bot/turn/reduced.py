@@ -27,12 +27,14 @@ def club_of(act: Result, advice: ShotAdvice | None) -> str | None:
 
 
 def reduced(
-    act: Result, *, advice: ShotAdvice | None, facts: Facts | None, player: Player
-) -> Seen | None:
+    act: Result, *, advice: ShotAdvice | None, facts: Facts | None, player: Player,
+    meant: Measure | None = None,
+) -> Seen | None:  # fmt: skip
     """Return what a result teaches, or None where it teaches nothing of a full swing.
 
     `advice` and `facts` are those of the shot it answers, None where nothing was asked; a
-    carry told with its club teaches without them, taken as hit in calm air on the level.
+    carry told with its club teaches without them, taken as hit in calm air on the level. `meant`
+    is where an aim that was told would finish; of one nobody can place the side teaches nothing.
     """
     club = club_of(act, advice)
     swing = _swing(act, advice, club)
@@ -63,9 +65,9 @@ def reduced(
             depth=act.depth,
             by=distance_of(act.by, units),
             within=_within(act, facts, distance, units),
-            side=_side(act),
+            side=_side(act) if meant is not None or _placed(act) else None,
             side_by=distance_of(act.side_by, units),
-            meant_side=None if weighed is None else distance_of(weighed.finish, units),
+            meant_side=distance_of(meant or (None if weighed is None else weighed.finish), units),
             contact=_contact(act),
             curve=None if curve is None else quantity(curve, "deg"),
         )
@@ -99,6 +101,11 @@ def _side(act: Result) -> Literal[-1, 0, 1] | None:
     if act.side is not None:
         return 1 if act.side == "right" else -1
     return 0 if act.holed else None
+
+
+def _placed(act: Result) -> bool:
+    """Whether the ball was aimed where the advice said, as far as was told."""
+    return act.aim is None or act.aim.at == "advised"
 
 
 def _contact(act: Result) -> Literal["solid", "mishit"] | None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import timedelta
+from typing import Any
 
 from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer, Noted
 from bot.model.card import ScoreKept
 from bot.model.entry import Entry
+from bot.model.measure import Measure
 from bot.model.reading import Answered, Expecting, Result
 from bot.model.result import ResultDoubted, ResultKept
 from bot.turn.desk import Desk
@@ -32,7 +35,8 @@ def take(desk: Desk, act: Result) -> tuple[Desk, Answer]:
     if last is None and before is not None:
         if _again(desk, before, told):
             return desk, ResultKept(club=before.body["club"], again=True)
-        mends, completes = set(told) == {"club"}, _completes(act, before)
+        mends = set(told) <= {"club", "aim"} and not _played_again(before)
+        completes = _completes(act, before)
         recent = desk.now - before.at <= _MENDS and before.id is not None
         if recent and (mends or completes):
             desk = desk.log("undo", {"why": "corrected"}, undoes=before.id)
@@ -73,21 +77,31 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
     facts = last.facts if last is not None and of_shot else None
     club = club_of(act, advice)
     teaches = not act.implied or act.club is not None
+    worth = priced(desk, act, last)
+    meant = None if worth is None or "aim" not in worth else worth["aim"]["finish"]
     seen = (
-        reduced(act, advice=advice, facts=facts, player=desk.player) if teaches else None
+        reduced(
+            act,
+            advice=advice,
+            facts=facts,
+            player=desk.player,
+            meant=None if meant is None else Measure.model_validate(meant),
+        )
+        if teaches
+        else None
     )  # a club nobody named teaches nothing
     if seen is not None and club is not None and impossible(act, seen, desk.player):
         return desk, ResultDoubted(club=club)
     penalty = act.penalty
     if penalty is None:
         penalty = max((_COST.get(lie, 0) for lie in act.lie), default=0)
-    body = {
+    body: dict[str, Any] = {
         "shot": None if last is None or (act.putt and last.kind != "putt") else last.message_id,
         "club": club,
         "told": _told(act),
         "penalty": penalty,
         "seen": None if seen is None else seen_body(seen),
-        "priced": priced(desk, act, last),
+        "priced": worth,
         "putt": putt_body(desk, act, last),
     }
     desk = desk.log(
@@ -95,10 +109,12 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
         profile_version=desk.player.profile.version,
     )  # fmt: skip
     if last is not None and (last.kind == "putt" or not act.putt):
-        closed = {"open_shot": None, "expecting": None}
+        more = Expecting(about="result") if of_shot and _bare(body["told"]) else None
+        closed = {"open_shot": None, "expecting": more}
         desk = desk.put(desk.memory.model_copy(update=closed))
     return desk, ResultKept(
         club=club,
+        aim=None if act.putt else act.aim,
         side=act.side,
         depth=act.depth,
         lie=act.lie,
@@ -115,11 +131,21 @@ def _keep(desk: Desk, act: Result, last: Open | None) -> tuple[Desk, Answer]:
 
 
 def _completes(act: Result, before: Entry) -> bool:
-    """Whether a result says where the ball of the one before went, of which only a club was told.
+    """Whether a result says where the ball of the one before went, told by club or aim alone.
 
     So "hit 7-iron" and "on the green", a thumb's two presses, are one stroke.
     """
-    return set(before.body["told"]) <= {"club", "swing"} and act.club is None and not act.putt
+    return _bare(before.body["told"]) and act.club is None and not act.putt
+
+
+def _played_again(before: Entry) -> bool:
+    """Whether the stroke before was out of bounds or lost: what comes next is another one."""
+    return not {"ob", "lost"}.isdisjoint(before.body["told"].get("lie", ()))
+
+
+def _bare(told: Mapping[str, object]) -> bool:
+    """Whether only what was played was told, and not where the ball went."""
+    return set(told) <= {"club", "swing", "aim"}
 
 
 def _told(act: Result) -> dict[str, object]:

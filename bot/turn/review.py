@@ -62,8 +62,8 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     by_part: dict[str, Sum] = {p: sum_of(leg for leg in legs if leg.part == p) for p in PARTS}
     causes: dict[str, float] = defaultdict(float)
     for leg in legs:
-        if leg.cause:
-            causes[leg.cause] += leg.choice
+        for cause, cost in leg.causes:
+            causes[cause] += cost
     followed = _followed(legs)
     clubs = misses_of(desk, results)
     drifted = learning.suggested(desk, learning.lesson(desk)[0]) if part in _DRIFT else ()

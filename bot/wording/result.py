@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bot.model.reading import Aim
 from bot.model.result import ResultDoubted, ResultKept
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
@@ -14,6 +15,11 @@ _LIES = {
 }  # fmt: skip
 # Where a ball mostly ends, as a thumb sends it.
 FINISHES = ("on the green", "ended in the fairway", "ended in the rough", "ended in the bunker")
+_MARKS = {
+    "pin": "the flag", "middle": "the middle", "left_edge": "the left edge",
+    "right_edge": "the right edge", "left_half": "the left half", "right_half": "the right half",
+    "halfway": "half-way to the middle",
+}  # fmt: skip
 _DEPTHS = {"pin_high": "pin high"}
 _CONTACTS = {"whiff": "a miss, one stroke", "top": "topped", "sky": "skied"}
 
@@ -26,12 +32,24 @@ def _(answer: ResultKept, style: Style) -> Lines:
     if answer.implied:
         return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
     verb = "Corrected" if answer.corrected else "Kept"
-    while len(told) > WIDTH - len("Corrected: .") and answer.lie:  # all of it is kept, not said
-        answer = answer.model_copy(update={"lie": answer.lie[:-1]})
+    while len(told) > WIDTH - len("Corrected: .") and (answer.aim or answer.lie):
+        less = {"aim": None} if answer.aim else {"lie": answer.lie[:-1]}
+        answer = answer.model_copy(update=less)  # all of it is kept, not said
         told = _told(answer, style)
     open_end = not (answer.lie or answer.holed or answer.putts) and answer.proximity is None
     buttons = FINISHES if answer.club and open_end else ()
     return Lines((f"{verb}: {told}." if told else f"{verb}.",), buttons=buttons)
+
+
+def aim(told: Aim, style: Style) -> str:
+    """Return where a shot was aimed; "not weighed" where nobody can say what that cost."""
+    if told.at in ("advised", "other"):
+        off = f"aimed {told.side}" if told.side else "own aim"
+        return "on my line" if told.at == "advised" else f"{off} (not weighed)"
+    verb = {"start": "started", "finish": "meant", "either": "aimed"}[told.of]
+    by = "" if told.by is None else f"{length(told.by, style)} {told.side} of "
+    at = by or ("" if told.at == "halfway" else "at ")
+    return f"{verb} {at}{_MARKS[told.at]}"
 
 
 def _told(answer: ResultKept, style: Style) -> str:
@@ -40,6 +58,8 @@ def _told(answer: ResultKept, style: Style) -> str:
     where = " ".join(p for p in (depth, answer.side) if p)
     lie = ", ".join(_LIES.get(lie, lie.replace("_", " ")) for lie in answer.lie)
     told = [club(answer.club) if answer.club else ""]
+    if answer.aim is not None:
+        told.append(aim(answer.aim, style))
     if answer.contact is not None and answer.contact != "solid":
         told.append(_CONTACTS.get(answer.contact, answer.contact))
     if answer.total is not None:

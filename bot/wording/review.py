@@ -24,11 +24,12 @@ from bot.wording.base import Lines, Style, word
 from bot.wording.clubs import club
 from bot.wording.learning import suggestion
 from bot.wording.numbers import length, lost, share, strokes
+from bot.wording.result import aim
 
 PART_NAMES = {
     "tee": "off the tee", "approach": "approaches", "short": "short game", "putting": "putting",
 }  # fmt: skip
-CAUSES = {"club": "club", "swing": "kind of swing", "side": "side aimed at", "hero": "hero shots"}
+CAUSES = {"club": "club", "swing": "kind of swing", "side": "aim", "hero": "hero shots"}
 _MISSES = {"water": "in the water", "green": "on the green"}
 FEW = 10  # shots below which a share says little
 _MORE = ("review holes", "review choices", "review clubs", "report")
@@ -266,17 +267,28 @@ def _brief(leg: LegShown) -> str:
 
 def _choices(answer: ReviewShown, style: Style) -> list[str]:
     lines = [_advice(answer) if answer.followed.asked else "No advice was asked."]
-    causes = {c: v for c, v in answer.by_cause.items() if abs(v) >= 0.005}
+    causes = {c: v for c, v in answer.by_cause.items() if abs(v) >= 0.05}
     if causes:
         ranked = sorted(causes.items(), key=lambda item: -item[1])
         lines.append("By cause: " + ", ".join(f"{CAUSES[c]} {lost(v)}" for c, v in ranked) + ".")
-    for leg in answer.followed.departures[:8]:
-        took = club(leg.club) if leg.club else "another swing"
-        said = f"for {club(leg.advised)}" if leg.club != leg.advised else "swung otherwise"
-        lines.append(f"Hole {leg.hole}: {took} {said}, {lost(leg.choice, fine=True)}.")
+    lines += [
+        f"Hole {leg.hole}: {_departure(leg, style)}, {lost(leg.choice, fine=True)}."
+        for leg in answer.followed.departures[:8]
+    ]
     if not answer.followed.departures:
         lines.append("You took the best on offer every time you asked.")
     return lines
+
+
+def _departure(leg: LegShown, style: Style) -> str:
+    """Return what was played for what was advised."""
+    took = club(leg.club) if leg.club else "another swing"
+    said = [f"{took} for {club(leg.advised)}" if leg.club != leg.advised else took]
+    if leg.aimed is not None and leg.aimed.at not in ("advised", "other"):
+        said.append(aim(leg.aimed, style))
+    elif leg.club == leg.advised:
+        said.append("swung otherwise")
+    return " ".join(said)
 
 
 def _clubs(answer: ReviewShown, style: Style) -> list[str]:

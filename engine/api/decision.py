@@ -22,6 +22,7 @@ from engine.core.flown import Flown, fly_bag, habits_of
 from engine.core.golfer import SwingKind
 from engine.core.landing import Firmness
 from engine.core.lie import Lie
+from engine.core.marks import Mark, aim_at
 from engine.core.pattern import SOLID, chance_past
 from engine.core.scene import Kind, Scene
 from engine.core.shapes import extent_m
@@ -253,6 +254,34 @@ class ShotChoice:
             return (club,)
         return tuple(n for n in names if n.endswith("h")) or (club,)
 
+    def aimed(
+        self, play: Play, *, mark: Mark, halves: float = 0.0, off: Q | None = None, finish: bool
+    ) -> Play | None:
+        """Return a swing with its start, or its finish, meant for a mark and not its best aim.
+
+        Parameters
+        ----------
+        play : Play
+            The swing, one of this choice's own.
+        mark : {"pin", "middle"}
+            The pin (or the line to it), or the middle of the green (or, out of its reach, of
+            the fairway).
+        halves : float
+            Half widths right of the mark; -1 from the middle is the left edge. [-]
+        off : Quantity or None
+            How far right of there. [length]
+        finish : bool
+            Whether the mean solid finish is meant for the mark, and not the start line.
+
+        Returns
+        -------
+        Play or None
+            None for a line too far off to be played.
+        """
+        return self._setting.aimed(
+            play.club, play.kind, mark, halves, 0.0 if off is None else si(off, "m"), finish=finish
+        )
+
     def short_of(self, distance: Q) -> Play | None:
         """Return the best swing whose solid finish is short of a distance, None if none is."""
         return self._best_of(self._setting.totals < si(distance, "m"))
@@ -325,6 +354,21 @@ class _Setting:
     def play(self, swing: int) -> Play:
         """Return one swing in full."""
         return self.of(self.decider.option(swing))
+
+    def aimed(
+        self, club: str, kind: SwingKind, mark: Mark, halves: float, off_m: float, *, finish: bool
+    ) -> Play | None:
+        """Return one swing with its start or finish meant for a mark."""
+        swing = next(
+            i for i, s in enumerate(self.flown.swings) if (s.club, s.kind) == (club, kind)
+        )
+        aim = aim_at(
+            scene=self.scene, in_reach=self.told.in_reach, pin_m=self.told.pin_m,
+            total_m=float(self.totals[swing]),
+            bearing_rad=float(self.flown.pattern.bearing_rad[swing, SOLID]),
+            mark=mark, halves=halves, off_m=off_m, finish=finish,
+        )  # fmt: skip
+        return None if aim is None else self.of(self.decider.option(swing, aim_rad=aim))
 
     def of(self, option: Option) -> Play:
         """Return an option in quantities."""
