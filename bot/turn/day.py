@@ -15,6 +15,15 @@ LASTS = timedelta(hours=12)  # common practice, no source: nobody plays longer
 _OF_A_DAY = frozenset({"wind", "air", "green"})
 
 
+def fresh(desk: Desk) -> Desk:
+    """Return a desk on which a day that is over says nothing any more."""
+    trip = desk.trip
+    at = trip.day.at
+    if at is None or desk.now - at <= LASTS:
+        return desk
+    return desk.put(trip.model_copy(update={"day": DayFacts()}))
+
+
 def meant(desk: Desk, act: Act) -> Act:
     """Return the act as news of the day where it tells nothing else and no shot is under way."""
     if not isinstance(act, Shot | FollowUp) or act.player is not None:

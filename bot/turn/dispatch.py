@@ -42,7 +42,7 @@ LEARNING = ("learn", "apply_learning", "club_stats")
 
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
     """Take every act of `reading`, each on the desk the one before it left, danger first."""
-    desk = group.arrive(desk)
+    desk = day.fresh(group.arrive(desk))
     if desk.message.point is not None:
         return point.take(desk, desk.message.point)
     if not reading.acts:
