@@ -6,10 +6,11 @@ from bot.model.advice import NoBagYet, ShotAdvice
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
-from bot.wording.places import SHORT, on_fairway, on_green
+from bot.wording.places import on_fairway, on_green
 from bot.wording.troubles import shorter, trouble
 from bot.wording.weighing import asked_lines, fresh_picks, other_leave, why_lines
 
+HOLDS = 0.5  # chance to get to the green below which what is left is said
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
 
@@ -44,7 +45,10 @@ def _number(answer: ShotAdvice) -> str:
     to_go = f"{whole(answer.distance)} to go"
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
     if answer.blocked:
-        return _first(f"{to_go}. {best} low if the gap is clean, {leaves}.", f"{to_go}. {best}.")
+        low = best if answer.best.swing == "knocked_down" else f"{best} low"
+        return _first(
+            f"{to_go}. {low} if the gap is clean, {leaves}.", f"{to_go}. {low}, {leaves}."
+        )
     asked = fresh_picks(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
         short = f"short of the {trouble(answer.short_of)}, " if answer.short_of else ""
@@ -66,7 +70,7 @@ def _number(answer: ShotAdvice) -> str:
     ]  # fmt: skip
     middle = " to the middle" if answer.reference in ("front", "back") else ""
     head = f"{whole(answer.distance)}{middle} plays {whole(plays.total)}"
-    if answer.best.past_front < SHORT:
+    if answer.best.past_front < HOLDS:
         best = f"{best}, {leaves}"
     heads = (f"{head} ({', '.join(parts)})", head) if parts else (head,)
     return _first(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))

@@ -322,6 +322,8 @@ def _facts(b: Bundle) -> Facts:
                 break
     lie = () if b.has("got.swap") else lies(b.tokens)
     found += _nowhere(b, lie, found)
+    if "blocked" in lie:  # the trees named are those the ball lies behind
+        found = [h for h in found if h != Hazard(kind="trees")]
     near = fields.get("distance")
     bare = Hazard(kind="bunker")
     if near is not None and near.value <= _BESIDE and bare in found and not b.has("join.over"):
