@@ -56,6 +56,7 @@ class HoleShown(Frozen):
     par: int | None = None
     score: int
     expected: float
+    planned: float | None = None  # by the plan made before the round
     legs: tuple[LegShown, ...]
     doubt: bool = False  # the score and the strokes told do not agree
     length_taken: bool = False  # nobody told how long the hole is
@@ -72,6 +73,7 @@ class RoundShown(Frozen):
     round: str
     course: str = ""
     at: datetime | None = None
+    planned_at: datetime | None = None  # when the plan was made that it is held against
     holes: tuple[HoleShown, ...] = ()
     unscored: tuple[int, ...] = ()  # holes with strokes told and no score
     picked_up: tuple[int, ...] = ()

@@ -190,9 +190,12 @@ def planned(desk: Desk, course: Course, wanted: tuple[int, ...]) -> tuple[Desk, 
         }
         news = {"holes": {**plan.holes, **holes}, "lacks": tuple({*plan.lacks, *lacks})}
         plan = plan.model_copy(update=news)
+        strokes = {str(n): one.conditions[0].strokes for n, one in sorted(holes.items())}
         desk = desk.put(plan).log(
-            "plan", {"course": course.name, "holes": sorted(holes), "made_for": made_for}
-        )
+            "plan",
+            {"course": course.name, "tee": course.tee, "holes": sorted(holes),
+             "made_for": made_for, "strokes": strokes},
+        )  # fmt: skip
     return desk, plan
 
 

@@ -24,6 +24,7 @@ from bot.model.review import (
 from bot.model.state import Course, Played
 from bot.turn import card, learning
 from bot.turn.afterwards import opened_up
+from bot.turn.against import plan_before
 from bot.turn.bag import bag_of
 from bot.turn.coach import coaching
 from bot.turn.desk import Desk
@@ -136,6 +137,7 @@ def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundSh
             by_hole[number].append(entry)
     scores = played.scores.get(desk.who, {})
     course = course_of(desk, played)
+    plan = plan_before(desk, played)
     holes = []
     for number in sorted(scores):
         known = _hole(course, played, number)
@@ -144,12 +146,13 @@ def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundSh
             length_m=metres_of(known.length, units), worth=worth, units=units,
         )  # fmt: skip
         if found is not None:
-            holes.append(found)
+            holes.append(found.model_copy(update={"planned": plan.holes.get(number)}))
     told = {n for n, found in by_hole.items() if any(e.kind == "result" for e in found)}
     return RoundShown(
         round=played.ids[0],
         course=played.course or "",
         at=played.started_at,
+        planned_at=plan.made_at,
         holes=tuple(holes),
         unscored=tuple(sorted(told - scores.keys())),
         picked_up=tuple(n for n in sorted(scores) if scores[n].picked_up),

@@ -131,22 +131,26 @@ def _round(answer: ReviewShown, n: int) -> tuple[str, str]:
     if not one.holes:
         return name, "<p>No hole with a score that counts.</p>"
     alone = answer.model_copy(update={"rounds": (one,)})
-    rows = [_hole(hole) for hole in one.holes]
-    head = ("Hole", "par", "score", "expected", "choices", "swings", "penalties", "most lost")
-    table = _table(head, rows, words=(7,))
+    plan = any(hole.planned is not None for hole in one.holes)
+    rows = [_hole(hole, plan=plan) for hole in one.holes]
+    head = ("Hole", "par", "score", *(("plan",) if plan else ()), "expected", "choices",
+            "swings", "penalties", "most lost")  # fmt: skip
+    table = _table(head, rows, words=(len(head) - 1,))
     note = left_out(alone)
     under = "<p>Played by the Rules: no advice was given; choices were weighed afterwards.</p>"
     extra = (f"<p>{escape(note)}</p>" if note else "") + (under if one.under_rules else "")
     return name, _figure(holes_picture(alone, "svg"), table + extra)
 
 
-def _hole(hole: HoleShown) -> tuple[str, ...]:
+def _hole(hole: HoleShown, *, plan: bool) -> tuple[str, ...]:
     parts = [sum(getattr(leg, k) for leg in hole.legs) for k in ("choice", "execution", "penalty")]
     told = [leg for leg in hole.legs if not leg.untold]
     worst = max(told, key=lambda leg: leg.choice + leg.execution + leg.penalty, default=None)
     most = "" if worst is None or hole.lost < 0.3 else _stroke(worst)
     par = "" if hole.par is None else str(hole.par)
-    return (str(hole.hole), par, str(hole.score), strokes(hole.expected), *map(lost, parts), most)
+    planned = ("" if hole.planned is None else strokes(hole.planned),) if plan else ()
+    return (str(hole.hole), par, str(hole.score), *planned, strokes(hole.expected),
+            *map(lost, parts), most)  # fmt: skip
 
 
 def _stroke(leg: LegShown) -> str:

@@ -17,7 +17,6 @@ from bot.model.review import (
     Rechecked,
     ReviewShown,
     RoundShown,
-    Sum,
     Trouble,
 )
 from bot.wording.base import Lines, Style, word
@@ -129,7 +128,7 @@ def _others(part: str) -> tuple[str, ...]:
 
 def summary(answer: ReviewShown) -> list[str]:
     """Return the review in short, at least two lines."""
-    lines = [_head(answer), _split(answer.total)]
+    lines = [_head(answer), _split(answer)]
     lines.append("By part: " + ", ".join(_parts(answer)) + ".")
     if answer.followed.asked:
         lines.append(_advice(answer))
@@ -149,16 +148,33 @@ def _head(answer: ReviewShown) -> str:
     many = f"{len(answer.rounds)} rounds, " if len(answer.rounds) > 1 else ""
     where = f" at {answer.rounds[0].course[:24]}" if answer.rounds[0].course else ""
     played = f"{len(holes)} hole{'' if len(holes) == 1 else 's'}{where}"
-    return f"{many}{played}: {score}{over}; your game expects {strokes(expected)}."
+    plan = against_plan(answer)
+    held = f"your game expects {strokes(expected)}" if plan is None else plan
+    return f"{many}{played}: {score}{over}; {held}."
+
+
+def against_plan(answer: ReviewShown) -> str | None:
+    """Return the score against the plan made before the rounds; None where there was none."""
+    planned = [h for r in answer.rounds for h in r.holes if h.planned is not None]
+    if not planned:
+        return None
+    said = sum(h.planned or 0.0 for h in planned)
+    by = lost(sum(h.score for h in planned) - said)
+    every = len(planned) == sum(len(r.holes) for r in answer.rounds)
+    some = "" if every else f" for {len(planned)} of them"
+    return f"your plan said {strokes(said)}{some}, {by}"
 
 
 def _over(value: int) -> str:
     return "level" if value == 0 else f"{value:+d}"
 
 
-def _split(total: Sum) -> str:
+def _split(answer: ReviewShown) -> str:
+    total = answer.total
+    expected = strokes(sum(h.expected for r in answer.rounds for h in r.holes))
+    that = "that" if against_plan(answer) is None else f"your own game, {expected}"
     return (
-        f"{lost(total.total)} against that: choices {lost(total.choice)}, "
+        f"{lost(total.total)} against {that}: choices {lost(total.choice)}, "
         f"swings {lost(total.execution)}, penalties {lost(total.penalty)}."
     )
 
@@ -253,10 +269,10 @@ def _holes(answer: ReviewShown, style: Style) -> list[str]:
             choice = sum(leg.choice for leg in hole.legs)
             par = f" par {hole.par}" if hole.par else ""
             worst = max(hole.legs, key=lambda leg: leg.choice + leg.execution + leg.penalty)
+            plan = "" if hole.planned is None else f", plan {strokes(hole.planned)}"
             said = f"; most: {_brief(worst)}" if hole.lost > 0.3 and not worst.untold else ""
-            lines.append(
-                f"{hole.hole}{par}: {hole.score}, {lost(hole.lost)} (choice {lost(choice)}){said}"
-            )
+            own = f"{lost(hole.lost)} (choice {lost(choice)}){plan}"
+            lines.append(f"{hole.hole}{par}: {hole.score}, {own}{said}")
     return lines
 
 
@@ -315,7 +331,7 @@ def miss_line(found: ClubMisses, style: Style) -> str:
 
 
 def _cost(answer: ReviewShown, style: Style) -> list[str]:
-    lines = [_split(answer.total)]
+    lines = [_split(answer)]
     for part, found in answer.by_part.items():
         if found.legs:
             lines.append(
