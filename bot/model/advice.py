@@ -7,7 +7,7 @@ from pydantic import Field
 from bot.model.answer import Answer
 from bot.model.base import Frozen
 from bot.model.measure import Measure
-from bot.model.reading import Reference, Wind
+from bot.model.reading import HazardKind, HazardSide, Reference, Wind
 
 
 class Weighed(Frozen):
@@ -52,6 +52,23 @@ class Change(Frozen):
     swing: str
 
 
+class NotedTrouble(Frozen):
+    """Trouble from the hole's notes, from the ball on; `name` is its name among the chances."""
+
+    name: str
+    kind: HazardKind
+    side: HazardSide | None = None
+    start: Measure | None = None
+    end: Measure | None = None
+
+
+class UsedNotes(Frozen):
+    """Which hole's notes the advice reckons with, and what of them mattered."""
+
+    hole: int
+    trouble: tuple[NotedTrouble, ...]
+
+
 class ShotAdvice(Answer):
     """Which club, how, and where to start it; `ask` says whether `why` was asked."""
 
@@ -83,6 +100,7 @@ class ShotAdvice(Answer):
     leave: Measure | None = None  # what the player wants left
     leaving: Weighed | None = None  # the swing that leaves nearest to it
     other_way: Weighed | None = None  # laying up where going was chosen, or going
+    notes: UsedNotes | None = None  # of the hole, where they mattered
     changes: tuple[Change, ...] = ()  # what would change the choice
     explain: bool = False
 

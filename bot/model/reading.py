@@ -82,6 +82,7 @@ class Hazard(Frozen):
     end: Measure | None = None
     reach_or_carry: Measure | None = None  # a number that may be either
     gap: Measure | None = None  # told set-off from the target, line or green edge
+    noted: bool = False  # from the hole's notes, whose gaps are from the line of the hole
 
 
 class Green(Frozen):
@@ -118,6 +119,7 @@ class Hole(Frozen):
     bearing_deg: float | None = None
     dogleg: Side | None = None
     dogleg_at: Measure | None = None
+    dogleg_deg: float | None = None  # how far it turns, where notes know it
     fairway_width: Measure | None = None
 
 

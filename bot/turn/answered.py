@@ -9,11 +9,13 @@ from engine import ENGINE_VERSION
 
 
 def keep(
-    desk: Desk, facts: Facts, kind: str, advice: Answer, expecting: Expecting | None = None
-) -> Desk:
+    desk: Desk, facts: Facts, kind: str, advice: Answer, expecting: Expecting | None = None,
+    laid: Facts | None = None,
+) -> Desk:  # fmt: skip
     """Return a desk that remembers the shot and logs the advice with what was known of the day.
 
-    `expecting` is the question the reply ends with, if any.
+    `expecting` is the question the reply ends with, if any; `laid` are the facts with the notes
+    of the hole under them, which the advice rests on and memory does not keep.
     """
     memory = desk.memory.model_copy(
         update={
@@ -27,7 +29,7 @@ def keep(
         }
     )
     body: dict[str, object] = {
-        "facts": facts.model_dump(mode="json", exclude_defaults=True),
+        "facts": (laid or facts).model_dump(mode="json", exclude_defaults=True),
         "advice": advice.model_dump(mode="json"),
     }
     day = desk.trip.day.model_dump(mode="json", exclude_defaults=True)

@@ -49,7 +49,7 @@ def hole_facts(
         green_depth=None if green is None else distance_of(green.depth, units),
         green_width=None if green is None else distance_of(green.width, units),
         trouble=tuple(
-            replace(t, gap_of="line") for h in note.hazards for t in troubles(_placed(h), units)
+            replace(t, gap_of="line") for h in note.hazards for t in troubles(placed(h), units)
         ),
         line_m=() if note.map is None else note.map.line,
         areas=tuple(
@@ -64,8 +64,8 @@ def hole_facts(
     )
 
 
-def _placed(hazard: Hazard) -> Hazard:
-    """Return trouble told by one number as starting there, since notes are read off a map."""
+def placed(hazard: Hazard) -> Hazard:
+    """Return noted trouble told by one number as starting there: notes are read off a map."""
     one = hazard.reach_or_carry
     if one is None or hazard.start is not None:
         return hazard

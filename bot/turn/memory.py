@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from bot.model.reading import Elevation, Facts, Hole, Side, Wind
+from bot.model.reading import Elevation, Facts, Green, Hole, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -86,6 +86,9 @@ def moved_on(old: Facts, new: Facts) -> Facts:
     """Return the facts of a ball in another place: what outlives a shot, and what was told."""
     new_hole = new.hole is not None
     lives = {"day"} if new_hole else {"day", "hole"}
+    if new_hole and old.green is not None:  # another green is as fast, but not as large
+        other = old.green.model_copy(update={"depth": None, "width": None, "falls": None})
+        old = old.model_copy(update={"green": None if other == Green() else other})
     return _merged({n: v for n, v in _told(old).items() if LIVES[n] in lives}, new)
 
 

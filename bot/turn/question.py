@@ -46,6 +46,7 @@ _LIES: tuple[tuple[str, LieKind], ...] = (
     ("rough", "rough"), ("trees", "rough"), ("first_cut", "first_cut"), ("tee", "tee"),
     ("wet", "wet"),
 )  # fmt: skip
+FROM_EDGE_M = 4.6  # a pin at an edge stands five paces in: common practice, no source
 HALF_DEPTH_M = 13.0  # of a green nobody described, as the engine takes it
 _STANCE_DEG = 5.0  # a slope under the feet told without a size: common practice, no source
 _AIR_WORDS_C = {"cold": 5.0, "cool": 12.0, "warm": 24.0, "hot": 31.0}  # judgement
@@ -101,6 +102,9 @@ def setting_of(
     green = facts.green
     hole = facts.hole
     across, along = _pin(facts)
+    depth = None if green is None else distance_of(green.depth, units)
+    if depth is not None and front is None and back is None:
+        front, back = _round_pin(pin, depth, along)
     shot = ShotFacts(
         pin=pin,
         front=front,
@@ -114,6 +118,7 @@ def setting_of(
         fairway=None if hole is None else distance_of(hole.fairway_width, units),
         bend=0 if hole is None or hole.dogleg is None else (1 if hole.dogleg == "right" else -1),
         bend_at=None if hole is None else distance_of(hole.dogleg_at, units),
+        turn=None if hole is None or hole.dogleg_deg is None else quantity(hole.dogleg_deg, "deg"),
         wind=wind,
         height=height,
         air=air,
@@ -214,15 +219,28 @@ def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
     sides = ahead if hazard.side is None else _SIDES[hazard.side]
     return [
         TroubleFacts(
-            name=hazard.kind if len(sides) == 1 else f"{hazard.kind} {side}",
+            name=_name(hazard, side, alone=len(sides) == 1),
             kind=kind,
             side=side,
             start=distance_of(hazard.start, units),
             end=distance_of(end, units),
             gap=distance_of(hazard.gap, units),
+            gap_of="line" if hazard.noted else "edge",
         )
         for side in sides
     ]
+
+
+def _name(hazard: Hazard, side: TroubleSide, *, alone: bool) -> str:
+    """Return what trouble is called among the chances; noted trouble always by its side."""
+    return hazard.kind if alone and not hazard.noted else f"{hazard.kind} {side}"
+
+
+def _round_pin(pin: Q, depth: Q, along: float | None) -> tuple[Q, Q]:
+    """Return front and back of a green of known depth round where its pin stands."""
+    half = depth / 2.0
+    middle = pin - (along or 0.0) * max(half - quantity(FROM_EDGE_M, "m"), 0.0 * half)
+    return middle - half, middle + half
 
 
 def _from_edge(

@@ -140,5 +140,6 @@ def _trouble(act: Result, facts: Facts) -> Hazard | None:
     kinds = [k for lie in act.lie for k in _WET.get(lie, ())]
     if "penalty" in act.lie:
         kinds += _WET["water"]
-    found = [h for h in facts.hazards if h.kind in kinds and h.side in ("short", "cross", "long")]
+    told = [h for h in facts.hazards if h.kind in kinds and not h.noted]
+    found = [h for h in told if h.side in ("short", "cross", "long")]
     return found[0] if len(found) == 1 else None

@@ -16,6 +16,7 @@ from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
 from bot.turn.measures import spoken_units, to_quantity
+from bot.turn.noted import from_tee, used, with_notes
 from bot.turn.question import Setting, setting_of
 from bot.turn.refused import refused
 from bot.turn.weigh import Asked, advice_of, changes, table_of
@@ -45,7 +46,7 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
         desk.memory.shot, act.facts, act.not_side, correct=act.ask == "correct"
     )
     kind = desk.memory.shot_kind
-    return _advise(desk, facts, act.facts, kind, reading, ask=_ASKS.get(act.ask, ""))
+    return _advise(desk, facts, act.facts, kind, reading, ask=_ASKS.get(act.ask, ""), again=True)
 
 
 def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, Answer]:
@@ -68,9 +69,10 @@ def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, An
 
 def _advise(
     desk: Desk, facts: Facts, told: Facts, kind: str, reading: Reading, *, ask: Asked = "",
-    answered: bool = False,
+    answered: bool = False, again: bool = False,
 ) -> tuple[Desk, Answer]:  # fmt: skip
     player = desk.player
+    facts = from_tee(facts, kind, desk)
     length = None if facts.hole is None else facts.hole.length
     if facts.distance is None and facts.middle is None and length is not None:
         facts, kind = facts.model_copy(update={"distance": length}), "tee"
@@ -81,14 +83,16 @@ def _advise(
     if question is not None:
         return _ask(desk, question, facts, kind)
     units = spoken_units(facts.distance, player.units)
-    tee = _on_tee(facts, kind)
+    laid, kind = with_notes(facts, kind, desk, units, again=again)
+    tee = _on_tee(laid, kind)
     golfer = bag_of(player.profile).golfer
-    seen = faced(facts, desk, tee=tee)  # kept as told: the next hole lies another way
+    seen = faced(laid, desk, tee=tee)  # kept as told: the next hole lies another way
     try:
         if not answered:
             question = worth_asking(seen, desk=desk, golfer=golfer, units=units, tee=tee)
         if question in ("wind_side", "wind_dir") and _asked_enough(desk, facts, kind):
-            facts = seen = facts.model_copy(update={"wind": None})
+            facts = facts.model_copy(update={"wind": None})
+            laid = seen = laid.model_copy(update={"wind": None})
             question = None
         if question is not None:
             return _ask(desk, question, facts, kind)
@@ -103,9 +107,10 @@ def _advise(
             update={
                 "carried": remembered.carried(facts, told),
                 "unread": tuple(s.text for s in reading.unread),
+                "notes": used(advice, laid, units),
             }
         )
-    return keep(desk, facts, kind, advice), advice
+    return keep(desk, facts, kind, advice, laid=laid), advice
 
 
 def _carry_apart(facts: Facts) -> Facts:

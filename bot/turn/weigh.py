@@ -36,6 +36,7 @@ LONGEST_M = 350.0  # what a distance longer than this plays is no number to swin
 LIKED_M = 5.0  # a lay-up this near the yardage liked leaves it: judgement
 GOES_FROM = 0.25  # chance to reach the front from which a swing is a go at the green: judgement
 SELDOM = 0.1  # chance of trouble below which a shot is short of it: judgement
+OUT_OF_REACH_M = 20.0  # trouble this far past the longest swing keeps nobody short of it
 SHORT_OF = 0.85  # a lay-up ends this share of the way to the trouble or less: judgement
 _SWINGS = ("full", "choked", "three_quarter", "half", "knocked_down", "high")
 
@@ -73,7 +74,7 @@ def advice_of(
         assumed=choice.assumed,
         blocked=setting.shot.blocked,
         sideways=choice.sideways,
-        short_of=_short_of(setting, best),
+        short_of=_short_of(setting, best, choice),
         liked=left is not None and not choice.in_reach and _near(best.left, left),
         card=setting.shot.protect,
         ask=ask,
@@ -176,7 +177,7 @@ def _going(choice: ShotChoice, setting: Setting) -> Play:
     return choice.past(quantity(si(setting.shot.pin, "m") - 12.0, "m")) or choice.farthest()
 
 
-def _short_of(setting: Setting, best: Play) -> str:
+def _short_of(setting: Setting, best: Play, choice: ShotChoice) -> str:
     """Return the trouble across the line that the choice stays short of, if any."""
     total = si(best.total, "m")
     for trouble in setting.shot.trouble:
@@ -184,6 +185,8 @@ def _short_of(setting: Setting, best: Play) -> str:
         if trouble.side not in ("across", "short") or start is None:
             continue
         if si(start, "m") > si(setting.shot.pin, "m"):
+            continue
+        if si(start, "m") > si(choice.farthest().total, "m") + OUT_OF_REACH_M:
             continue
         if total < si(start, "m") and best.chance.get(trouble.name, 0.0) < SELDOM:
             return trouble.name

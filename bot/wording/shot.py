@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from bot.model.advice import NoBagYet, ShotAdvice
+from bot.model.advice import NoBagYet, NotedTrouble, ShotAdvice
+from bot.model.measure import Measure
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
-from bot.wording.troubles import shorter, trouble
+from bot.wording.troubles import dear, shorter, trouble, what
 from bot.wording.weighing import asked_lines, fresh_picks, other_leave, why_lines
 
+_AT_BALL, _AT_PIN = 5, 10  # yards or metres: as good as from here, as far as the green
 HOLDS = 0.5  # chance to get to the green below which what is left is said
 WORTH_SAYING = 0.02  # a chance below this needs no words on the second line
 
@@ -51,7 +53,7 @@ def _number(answer: ShotAdvice) -> str:
         )
     asked = fresh_picks(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
-        short = f"short of the {trouble(answer.short_of)}, " if answer.short_of else ""
+        short = f"short of the {what(answer.short_of)}, " if answer.short_of else ""
         wanted = other_leave(answer)
         return _first(
             *(f"{to_go}. {pick}" for pick in asked),
@@ -87,12 +89,15 @@ def _aim(answer: ShotAdvice) -> str:
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
-    ends = [f"{_last(said)}.{tail}" for tail in _danger(answer)]
+    ends = [f"{_start(said)}.{tail}" for tail in _danger(answer)]
+    ends += [f"{_last(said)}.{tail}" for tail in _danger(answer)]
     if answer.unread:  # what was not read is never left out in silence
         noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
         noted.append(f"{_last(said)}. {notes[0]}.")
     line = _first(*noted, *said, *ends)
-    for note in [*notes[1:], "Pick a small target"]:
+    more = _also_noted(answer)
+    more = "" if not more or more.partition(" notes")[0] in line else more
+    for note in [*notes[1:], *([more] if more else []), "Pick a small target"]:
         longer = f"{line} {note}."
         if len(longer) <= WIDTH:
             line = longer
@@ -123,20 +128,71 @@ def _last(said: list[str]) -> str:
     return _cap(said[-1].split(".")[0].rpartition(", ")[2])
 
 
+def _start(said: list[str]) -> str:
+    """Return the start line alone, where there is no room for where it should finish."""
+    return said[-1].split(".")[0].partition(", ")[0]
+
+
 def _plain(place: str) -> bool:
     """Whether a place takes an article: a thing, not so many yards of one."""
     return not place[0].isdigit() and not place.startswith("half-way")
 
 
 def _danger(answer: ShotAdvice) -> tuple[str, ...]:
-    """Return the likeliest trouble and its chance, the fullest first; nothing if it is small."""
-    worst = sorted(
-        ((answer.best.chances.get(name, 0.0), name) for name in answer.troubles), reverse=True
+    """Return the trouble that weighs most and its chance, the fullest first; "" if it is small."""
+    chances = answer.best.chances
+    worst = max(answer.troubles, key=lambda n: dear(n) * chances.get(n, 0.0), default="")
+    said = chances.get(worst, 0.0)
+    noted = _noted(answer)
+    if worst in noted:
+        return _from_notes(answer, worst, said if said >= WORTH_SAYING else None)
+    if said < WORTH_SAYING:
+        return _from_notes(answer, next(iter(noted)), None) if noted else ("",)
+    return tuple(f" {_cap(name)} {one_in(said)}." for name in (trouble(worst), shorter(worst)))
+
+
+def _noted(answer: ShotAdvice) -> dict[str, NotedTrouble]:
+    """Return the noted trouble that mattered by name, what weighs most first."""
+    if answer.notes is None:
+        return {}
+    chances = answer.best.chances
+    ranked = sorted(answer.notes.trouble, key=lambda t: -dear(t.name) * chances.get(t.name, 0.0))
+    return {t.name: t for t in ranked}
+
+
+def _from_notes(answer: ShotAdvice, name: str, chance: float | None) -> tuple[str, ...]:
+    """Return noted trouble with its hole, so that notes of a wrong hole are seen as such."""
+    hole = answer.notes.hole if answer.notes else 0
+    where = span(_noted(answer)[name], answer.distance)
+    odds = "" if chance is None else f" {one_in(chance)}"
+    comma = "," if where and odds else ""
+    return (
+        f" Hole {hole} notes: {trouble(name)}{where}{comma}{odds}.",
+        f" Hole {hole} notes: {shorter(name)}{odds}.",
+        f" Hole {hole}: {shorter(name)}{odds}.",
     )
-    if not worst or worst[0][0] < WORTH_SAYING:
-        return ("",)
-    chance, name = worst[0]
-    return tuple(f" {_cap(said)} {one_in(chance)}." for said in (trouble(name), shorter(name)))
+
+
+def _also_noted(answer: ShotAdvice) -> str:
+    """Return the noted trouble that mattered, where told trouble came first."""
+    if answer.notes is None:
+        return ""
+    return f"Hole {answer.notes.hole} notes: {trouble(next(iter(_noted(answer))))}"
+
+
+def span(one: NotedTrouble, pin: Measure) -> str:
+    """Return from where to where trouble lies, from the ball; nothing where that is all the way.
+
+    >>> start, end = (Measure(value=v, unit="yd") for v in (40, 90))
+    >>> water = NotedTrouble(name="water right", kind="water", start=start, end=end)
+    >>> span(water, Measure(value=250, unit="yd"))
+    ' 40-90'
+    """
+    start = 0 if one.start is None else whole(one.start)
+    end = None if one.end is None or one.end.value >= pin.value - _AT_PIN else whole(one.end)
+    if start <= _AT_BALL:
+        return "" if end is None else f" to {end}"
+    return f" from {start}" if end is None else f" {start}-{end}"
 
 
 def _way(answer: ShotAdvice) -> str:

@@ -174,6 +174,11 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
         cost = best.strokes - min((o.strokes for o in answer.others), default=best.strokes)
         costs = f" It costs {cost:.2f}." if cost > 0.01 else ""
         lines.append(f"Doubles weigh more: you are protecting a card.{costs}")
+    if answer.notes is not None:
+        names = list(dict.fromkeys(trouble(t.name) for t in answer.notes.trouble))
+        while len(names) > 1 and len(", ".join(names)) > WIDTH - 20:
+            names.pop()
+        lines.append(f"From the notes of hole {answer.notes.hole}: {', '.join(names)}.")
     told = [trouble(a.removeprefix("gap:")) for a in answer.assumed if a.startswith("gap:")]
     if told:
         lines.append(f"Not told, so taken: how far off the {', '.join(told)} is.")

@@ -27,7 +27,7 @@ from engine.core.pattern import SOLID, chance_past
 from engine.core.scene import Kind, Scene
 from engine.core.shapes import extent_m
 from engine.core.strokes import LIES, RECOVERY_FREE, SIDEWAYS_OUT, StrokeTable, solve_strokes
-from engine.core.told import Side, Told, ToldTrouble, scene_of
+from engine.core.told import TURN_RAD, Side, Told, ToldTrouble, scene_of, straightened
 from engine.errors import OutOfRange
 from engine.units import quantity, si, si_or_none
 
@@ -106,8 +106,8 @@ class ShotFacts:
         Width of the fairway. [length]
     bend : int
         Side the hole bends to, +1 right, -1 left, 0 straight.
-    bend_at : Quantity or None
-        Where it bends. [length]
+    bend_at, turn : Quantity or None
+        Where it bends, and by how much. [length, angle]
     wind : WindFacts or None
         The wind; None is calm.
     height : Quantity or None
@@ -138,6 +138,7 @@ class ShotFacts:
     fairway: Q | None = None
     bend: int = 0
     bend_at: Q | None = None
+    turn: Q | None = None
     wind: WindFacts | None = None
     height: Q | None = None
     air: AirFacts | None = None
@@ -547,6 +548,7 @@ def _work_out(
     if not NEAREST_M <= pin <= FARTHEST_M:
         raise OutOfRange("distance", pin, NEAREST_M, FARTHEST_M, "m")
     told = _told(facts, pin)
+    turn = TURN_RAD if facts.turn is None else si(facts.turn, "rad")
     wind = wind_today(facts.wind)
     wind = replace(wind, from_rad=_turn(wind.from_rad))
     lie = TEE if facts.tee else lie_today(facts.lie)
@@ -566,11 +568,11 @@ def _work_out(
     total = flown.pattern.reach_m[:, SOLID] + flown.pattern.run_m
     in_reach = pin <= float(total.max()) + 15.0
     if in_reach and not facts.tee:
-        told = replace(told, bend=0)  # the bend is behind a ball that can reach the green
+        told = straightened(told, turn_rad=turn)
     told = replace(told, in_reach=in_reach and not told.bend)
     if told.in_reach:
         flown = flown.kept(total <= max(pin + FAR_PAST_M, float(total.min())))
-    scene, assumed = scene_of(told)
+    scene, assumed = scene_of(told, turn_rad=turn)
     too_many = None if facts.par is None else facts.par + 2 - facts.stroke
     decider = Decider(
         scene=scene,

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from engine.api.decision import TroubleFacts, told_trouble
 from engine.core.line import Line
 from engine.core.scene import Kind, Scene, Trouble
-from engine.core.shapes import Area, Band
+from engine.core.shapes import Area
 from engine.core.told import TURN_RAD, Told, scene_of
 from engine.units import si, si_or_none
 
@@ -115,13 +115,12 @@ def draw(hole: HoleFacts) -> Sketch:
         if a.kind != "green" and a.kind != "fairway"
     )
     greens = [Area(a.corners_m) for a in hole.areas if a.kind == "green"]
-    half = scene.fairway_half_m
     scene = Scene(
         pin_m=hole.line_m[-1] if hole.line_m else scene.pin_m,
         green=greens[0] if greens else scene.green,
-        trouble=tuple(_narrowed(t, half) for t in scene.trouble) + mapped,
+        trouble=scene.trouble + mapped,
         lie="tee",
-        fairway_half_m=half,
+        fairway_half_m=scene.fairway_half_m,
         fairway_from_m=scene.fairway_from_m,
         bend=scene.bend,
     )
@@ -135,15 +134,6 @@ def draw(hole: HoleFacts) -> Sketch:
         turn_rad=line.turn_rad,
         assumed=tuple(sorted(unknown | gaps | ({"bend"} & set(assumed)))),
     )
-
-
-def _narrowed(trouble: Trouble, half_m: float) -> Trouble:
-    """Return sand across the line no wider than the fairway: bunkers end, ditches run on."""
-    shape = trouble.shape
-    if trouble.kind != "sand" or not isinstance(shape, Band) or math.isfinite(shape.left_m):
-        return trouble
-    narrow = Band(shape.from_m, shape.to_m, shape.guess_m, -half_m, half_m, shape.bend)
-    return Trouble(trouble.name, trouble.kind, narrow)
 
 
 def _largest_bend(line_m: tuple[tuple[float, float], ...]) -> tuple[int, float | None, float]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from engine.core.pattern import Lie
@@ -55,6 +55,8 @@ class ToldTrouble:
         Told set-off of its near edge. [m]
     gap_of : {"edge", "line"}
         From the edge of the green or fairway, or from the line to the pin.
+    shift_m : float
+        How much farther out it lies than that, nearer negative. [m]
     """
 
     name: str
@@ -64,6 +66,7 @@ class ToldTrouble:
     to_m: float | None = None
     gap_m: float | None = None
     gap_of: Literal["edge", "line"] = "edge"
+    shift_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +156,45 @@ def scene_of(told: Told, *, turn_rad: float = TURN_RAD) -> tuple[Scene, tuple[st
     return scene, tuple(assumed)
 
 
+def straightened(told: Told, *, turn_rad: float = TURN_RAD) -> Told:
+    """Return what was told along a bent hole as seen along the straight way to its pin.
+
+    Parameters
+    ----------
+    told : Told
+        A ball that can reach the green past a bend ahead of it.
+    turn_rad : float
+        How much the hole bends. [rad]
+
+    Returns
+    -------
+    Told
+        Without the bend. Trouble on its inside comes nearer, by as much as that way cuts off
+        the corner at most where the trouble lies; on its outside it goes farther off, by the
+        least.
+    """
+    at, bend = told.bend_m, told.bend
+    rest = told.pin_m - (at or 0.0)
+    if not bend or at is None or at <= 0.0 or rest <= 0.0:
+        return replace(told, bend=0)
+    straight = math.hypot(at + rest * math.cos(turn_rad), rest * math.sin(turn_rad))
+    corner = at * rest * math.sin(turn_rad) / straight
+
+    def cut(along_m: float) -> float:
+        return corner * max(min(along_m / at, (told.pin_m - along_m) / rest), 0.0)
+
+    def seen(t: ToldTrouble) -> ToldTrouble:
+        if t.side not in ("left", "right") or (t.from_m is None and t.to_m is None):
+            return t
+        first = max(t.from_m or 0.0, 0.0)
+        last = told.pin_m if t.to_m is None else t.to_m
+        if (t.side == "right") != (bend > 0):
+            return replace(t, shift_m=min(cut(first), cut(last)))
+        return replace(t, shift_m=-cut(min(max(at, first), last)))
+
+    return replace(told, bend=0, trouble=tuple(seen(t) for t in told.trouble))
+
+
 def _green(told: Told, pin: tuple[float, float], assumed: list[str]) -> Oval:
     """Return the green as an oval round what is known of it."""
     deep, wide = DEEP_M, told.width_m or WIDE_M
@@ -186,10 +228,11 @@ def _shape(
     near_green = told.in_reach and t.from_m is None and t.to_m is None
     front, back = green.x_m - green.long_m, green.x_m + green.long_m
     across = green.wide_m if near_green and t.kind == "sand" else math.inf
+    ends = half_m if t.kind == "sand" and t.gap_of == "line" else math.inf  # bunkers end
     left, right = green.y_m - across, green.y_m + across
     if t.side == "long":
         if t.from_m is not None:
-            return Band(t.from_m, t.to_m or math.inf, bend=bend)
+            return Band(t.from_m, t.to_m or math.inf, 0.0, -ends, ends, bend)
         if t.gap_m is None:
             assumed.append(f"gap:{t.name}")
         end = back + 2.0 + ACROSS_M["sand"] if t.kind == "sand" else math.inf
@@ -199,11 +242,11 @@ def _shape(
             return Band(back + t.gap_m)
         return Band(back, guess_m=LONG_GAP_M)
     if t.from_m is not None and t.to_m is not None:
-        return Band(min(t.from_m, t.to_m), max(t.from_m, t.to_m), bend=bend)
+        return Band(min(t.from_m, t.to_m), max(t.from_m, t.to_m), 0.0, -ends, ends, bend)
     if t.from_m is not None:
-        return Band(t.from_m, t.from_m + ACROSS_M[t.kind], bend=bend)
+        return Band(t.from_m, t.from_m + ACROSS_M[t.kind], 0.0, -ends, ends, bend)
     if t.to_m is not None:
-        return Band(t.to_m - ACROSS_M[t.kind], t.to_m, bend=bend)
+        return Band(t.to_m - ACROSS_M[t.kind], t.to_m, 0.0, -ends, ends, bend)
     gap = t.gap_m
     if gap is None:
         assumed.append(f"gap:{t.name}")
@@ -218,7 +261,9 @@ def _strip(
     """Return a trouble along one side, by the green or by the fairway."""
     side = 1 if t.side == "right" else -1
     before, past = ALONG_GREEN_M[t.kind]
+    nowhere = t.from_m is None and t.to_m is None
     by_green = told.in_reach and (t.from_m is None or t.from_m > green.x_m - 60.0)
+    by_green = by_green or (nowhere and t.kind == "sand")  # as bunkers mostly are
     gap_green, gap_way, wide = GAPS[t.kind]
     if by_green:
         edge, guess = side * green.y_m + green.wide_m, gap_green
@@ -237,4 +282,4 @@ def _strip(
         edge, guess = (t.gap_m if t.gap_of == "line" else edge + t.gap_m), 0.0
     else:
         assumed.append(f"gap:{t.name}")
-    return Strip(side, edge, guess, wide or math.inf, lo, hi, bend)
+    return Strip(side, edge + t.shift_m, guess, wide or math.inf, lo, hi, bend)

@@ -71,8 +71,8 @@ def test_the_round_adds_up_as_by_hand(played: MemoryStore) -> None:
 
     seven = next(w for w in (approach_1["best"], *approach_1["others"]) if w["club"] == "7i")
     drive, approach, putts = first.legs
-    assert drive.choice == 0.0
-    assert drive.execution == pytest.approx(
+    assert 0.0 <= drive.choice < 0.05  # the driver for the 3-wood advised
+    assert drive.choice + drive.execution == pytest.approx(
         1 + approach_1["best"]["strokes"] - tee_1["best"]["strokes"]
     )
     assert approach.choice == pytest.approx(seven["strokes"] - approach_1["best"]["strokes"])
