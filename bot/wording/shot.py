@@ -47,9 +47,9 @@ def _number(answer: ShotAdvice) -> str:
     to_go = f"{whole(answer.distance)} to go"
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
     if answer.blocked:
-        low = best if answer.best.swing == "knocked_down" else f"{best} low"
+        low = best.replace(",", "") if answer.best.swing == "knocked_down" else f"{best} low"
         return _first(
-            f"{to_go}. {low} if the gap is clean, {leaves}.", f"{to_go}. {low}, {leaves}."
+            f"{to_go}. If the gap is clean: {low}, {leaves}.", f"{to_go}. {low}, {leaves}."
         )
     asked = fresh_picks(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
