@@ -67,8 +67,13 @@ class Conversation:
                 continue
         return self._once(message, deliver)
 
-    def attached(self, chat: str, message_id: str) -> tuple[Attachment, ...]:
-        """Return the files that go with the reply to a message, drawn from its answers."""
+    def attached(
+        self, chat: str, message_id: str, *, only: str | None = None
+    ) -> tuple[Attachment, ...]:
+        """Return the files that go with the reply to a message, drawn from its answers.
+
+        `only` names the one wanted.
+        """
         said = self._store.said(chat, message_id)
         if said is None or not said.reply.attached:
             return ()
@@ -78,6 +83,7 @@ class Conversation:
         drawn = (
             self._exported(name, said.message.sender) or attachment(name, said.answers, style)
             for name in said.reply.attached
+            if only in (None, name)
         )
         return tuple(a for a in drawn if a is not None)
 

@@ -1,6 +1,7 @@
 """How the values of the store become rows and come back."""
 
 import json
+from collections.abc import Collection
 from datetime import UTC, datetime
 from typing import Any
 
@@ -22,6 +23,15 @@ def stamp(at: datetime) -> str:
 def dump(value: Any) -> str:
     """JSON in one line; lone surrogates become escapes, which a database takes."""
     return json.dumps(value, separators=(",", ":"), ensure_ascii=True)
+
+
+def marks(values: Collection[object]) -> str:
+    """A place for each value in a statement.
+
+    >>> marks(("a", "b"))
+    '?,?'
+    """
+    return ",".join("?" * len(values))
 
 
 def unnamed(value: Any, player: str, nobody: str) -> Any:

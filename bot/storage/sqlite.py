@@ -19,6 +19,7 @@ from bot.storage.rows import (
     entry,
     entry_row,
     logged,
+    marks,
     message_row,
     segment,
     stamp,
@@ -149,7 +150,7 @@ class SqliteStore(SqliteMail):
         where = [f"{name} = ?" for name, value in wanted.items() if value is not None]
         values: list[object] = [value for value in wanted.values() if value is not None]
         if kinds:
-            where.append(f"kind IN ({','.join('?' * len(kinds))})")
+            where.append(f"kind IN ({marks(kinds)})")
             values.extend(kinds)
         table = "entries" if undone else "standing"
         sql = _select(ENTRY_COLUMNS, table, where, values, since, limit, newest_first, "id")

@@ -2,11 +2,11 @@
 
 import json
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from contextlib import AbstractContextManager
 from datetime import datetime
 
-from bot.storage.rows import dump, segment, stamp
+from bot.storage.rows import dump, marks, segment, stamp
 from bot.storage.store import Delivery, Due, Send, Update, Waiting, Work
 
 OUTBOX_COLUMNS = "source, update_id, n, chat, kind, payload, answers, state, created"
@@ -35,15 +35,16 @@ class SqliteMail:
                 for u in updates
             )
 
-    def claim(self, after: str = "") -> Work | None:
+    def claim(self, after: str = "", busy: Collection[str] = ()) -> Work | None:
         """The oldest open update of the queue that follows `after`, going round."""
         sql = (
-            "SELECT source, update_id, queue, at, raw, attempts FROM inbox "
-            "WHERE state = 'open' AND queue {} ? ORDER BY queue, at, update_id LIMIT 1"
+            "SELECT source, update_id, queue, at, raw, attempts FROM inbox "  # noqa: S608
+            f"WHERE state = 'open' AND queue {{}} ? AND queue NOT IN ({marks(busy)}) "
+            "ORDER BY queue, at, update_id LIMIT 1"
         )
         row = (
-            self._rows(sql.format(">"), (after,)).fetchone()
-            or self._rows(sql.format(">="), ("",)).fetchone()
+            self._rows(sql.format(">"), (after, *busy)).fetchone()
+            or self._rows(sql.format(">="), ("", *busy)).fetchone()
         )
         if row is None:
             return None

@@ -5,7 +5,7 @@ Documents are JSON texts under slash-separated keys (``player/<id>``, ``trip/<ch
 append-only. Everything one message changes is one `Change` and lands whole or not at all.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 from typing import Any, Protocol
 
@@ -184,8 +184,11 @@ class Mail(Protocol):
     def receive(self, updates: Sequence[Update]) -> int:
         """Keep updates durably; says how many were new. Known ones change nothing."""
 
-    def claim(self, after: str = "") -> Work | None:
-        """The oldest open update of the queue that follows `after`, going round."""
+    def claim(self, after: str = "", busy: Collection[str] = ()) -> Work | None:
+        """The oldest open update of the queue that follows `after`, going round.
+
+        Queues that are `busy` are passed over.
+        """
 
     def release(self, work: Work) -> None:
         """Take a claim back, uncounted: the store was in trouble, not the update."""

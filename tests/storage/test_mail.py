@@ -53,6 +53,14 @@ def test_a_queue_is_worked_in_the_order_of_its_own_time(store: SqliteStore) -> N
     assert take(store) == [4, 6, 5]
 
 
+def test_a_busy_queue_is_passed_over(store: SqliteStore) -> None:
+    store.receive([update(1, "a"), update(2, "b"), update(3, "b")])
+    first = store.claim("", {"a"})
+    assert first is not None
+    assert first.queue == "b"
+    assert store.claim("", {"a", "b"}) is None
+
+
 def test_queues_take_turns(store: SqliteStore) -> None:
     store.receive([update(n, "busy") for n in range(1, 5)])
     store.receive([update(10, "a"), update(11, "z")])

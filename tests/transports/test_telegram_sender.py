@@ -30,7 +30,9 @@ class Office:
         self.sender = Sender(self.bot, self.on_mail, pacer, lambda: self.clock(), self.draw)
 
     async def on_mail(self, do: Callable[[Any], Any]) -> Any:
-        return do(self.store)
+        done = do(self.store)
+        await asyncio.sleep(0.002)  # as a thread takes a moment to hand it back
+        return done
 
     async def draw(self, chat: str, message_id: str, name: str) -> bytes | None:
         return None if name == "none.png" else f"{chat} {message_id} {name}".encode()
@@ -152,6 +154,21 @@ async def test_trouble_with_the_store_after_a_send_does_not_send_again(
     office.post("one", "two")
     await done(office, "sent", "sent")
     assert office.platform.texts(7) == ["one", "two"]
+
+
+async def test_stopped_at_any_moment_it_marks_what_arrived(office: Office) -> None:
+    for n in range(20):
+        sender = Sender(
+            office.bot, office.on_mail, Pacer(500.0, 100.0, 1000), office.clock, office.draw
+        )
+        task = asyncio.create_task(sender.run())
+        office.store.post([Send(chat="tg:7", kind="say", payload={"text": str(n)})])
+        sender.wake()
+        await office.platform.until(lambda n=n: len(office.platform.texts(7)) > n)  # type: ignore[misc]
+        await asyncio.sleep(n / 4000)
+        await sender.stop(5)
+        await task
+        assert office.states() == ["sent"] * (n + 1)
 
 
 async def test_every_kind_of_send_is_allowed(office: Office) -> None:

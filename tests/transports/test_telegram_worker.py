@@ -16,6 +16,7 @@ from bot.transports.telegram import access, words
 from bot.transports.telegram.adapter import Me
 from bot.transports.telegram.envelope import envelope
 from bot.transports.telegram.names import ANONYMOUS_ADMIN
+from bot.transports.telegram.turns import Turns
 from bot.transports.telegram.worker import MAX_ATTEMPTS, Rules, Worker
 from tests.support.platform import ME, Platform
 
@@ -33,7 +34,8 @@ class Bench:
         self.next = 1
         rules = Rules(opened, allowed, SECRET, timedelta(seconds=300))
         me = Me(ME.id, ME.username or "")
-        self.worker = Worker(self.store, Conversation(self.store), me, rules, lambda: self.clock)
+        self.talk = Conversation(self.store)
+        self.worker = Worker(self.store, self.talk, me, rules, lambda: self.clock, Turns())
 
     def offer(self, **body: Any) -> None:
         self.raw({"update_id": self.next, **body})
@@ -234,8 +236,9 @@ def test_files_go_with_a_reply_and_are_drawn_when_they_are_sent(bench: Bench) ->
     assert files
     for file in files:
         fields = file.payload
-        assert bench.worker.draw(fields["in"], fields["of"], fields["name"])
-    assert bench.worker.draw("tg:7", files[0].payload["of"], "another.csv") is None
+        (drawn,) = bench.talk.attached(fields["in"], fields["of"], only=fields["name"])
+        assert drawn.body
+    assert bench.talk.attached("tg:7", files[0].payload["of"], only="another.csv") == ()
     assert [s.kind for s in bench.say("@pocket_test_bot export", chat=GROUP)] == ["say"]
 
 

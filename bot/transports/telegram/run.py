@@ -24,25 +24,28 @@ from bot.storage.store import Mail
 from bot.transports.telegram import access, web
 from bot.transports.telegram.adapter import Me
 from bot.transports.telegram.client import introduce, make_bot, meet, retried
+from bot.transports.telegram.drawer import Drawer
 from bot.transports.telegram.envelope import envelope
 from bot.transports.telegram.gather import Gather
 from bot.transports.telegram.health import ALIVE, HEARD, health
+from bot.transports.telegram.lanes import Lanes
 from bot.transports.telegram.names import NO_CHAT, key, number
 from bot.transports.telegram.notify import notify
 from bot.transports.telegram.pace import Pacer
 from bot.transports.telegram.poll import ALLOWED, SomebodyElse, poll
 from bot.transports.telegram.sender import Sender
+from bot.transports.telegram.turns import Turns
 from bot.transports.telegram.worker import MailStore, Rules, Worker
 
 log = logging.getLogger(__name__)
 T = TypeVar("T")
+
 
 DONE, BAD_TOKEN, ANOTHER, DEAF, LOCKED = 0, 3, 4, 5, 6
 FLUSH_SECONDS = 5.0
 BEAT_SECONDS = 5.0
 KEEP_MAIL = timedelta(days=3)
 STORE_PAUSE = 2.0
-TYPING_AFTER = 1.0
 
 
 @dataclass(frozen=True)
@@ -70,12 +73,10 @@ def run(parts: Parts) -> int:
 
 @dataclass
 class _Service:
-    """One running bot: two threads that own a connection each, and the tasks of the loop."""
+    """One running bot: threads that own a connection each, and the tasks of the loop."""
 
     parts: Parts
     mail_thread: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1))
-    work_thread: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1))
-    work_wake: asyncio.Event = field(default_factory=asyncio.Event)
     stop: asyncio.Event = field(default_factory=asyncio.Event)
     polled_at: float = 0.0  # the last poll ended, well or not
     heard_at: float = 0.0  # the platform last answered well
@@ -99,7 +100,6 @@ class _Service:
                 await bot.shutdown()
             await self.on_mail(lambda mail: self.mail.close())
             self.mail_thread.shutdown()
-            self.work_thread.shutdown()
         return self.code
 
     async def on_mail(self, do: Callable[[Mail], T]) -> T:
@@ -108,21 +108,18 @@ class _Service:
 
     async def _run(self, bot: telegram.Bot, me: Me) -> None:
         settings = self.parts.settings
-        loop = asyncio.get_running_loop()
         pacer = Pacer(settings.sends_per_second, settings.sends_per_chat, settings.sends_per_group)
-        worker = await loop.run_in_executor(self.work_thread, self._make_worker, me)
-
-        async def draw(chat: str, message_id: str, name: str) -> bytes | None:
-            return await loop.run_in_executor(
-                self.work_thread, worker.draw, chat, message_id, name
-            )
-
-        self.sender = Sender(bot, self.on_mail, pacer, self.parts.now, draw)
+        self.drawer = Drawer(self.parts.open_store, self.parts.converse)
+        self.sender = Sender(bot, self.on_mail, pacer, self.parts.now, self.drawer.draw)
+        self.lanes = Lanes(
+            functools.partial(self._make_worker, me), self.sender.wake,
+            functools.partial(_show_typing, bot),
+        )  # fmt: skip
         self._polled(well=True)
         receiving = [asyncio.create_task(t, name="receive") for t in [self._receive_from(bot)]]
         others = [
             asyncio.create_task(self.sender.run(), name="send"),
-            asyncio.create_task(self._work(worker, bot), name="work"),
+            asyncio.create_task(self.lanes.run(), name="work"),
             asyncio.create_task(self._beat(), name="beat"),
             asyncio.create_task(introduce(bot), name="introduce"),
         ]
@@ -150,36 +147,32 @@ class _Service:
     async def _wind_down(
         self, receiving: list[asyncio.Task[None]], others: list[asyncio.Task[None]]
     ) -> None:
-        """Stop receiving, finish the update in work, send for a few seconds; the rest is kept."""
+        """Stop receiving, finish what is in work, send for a few seconds; the rest is kept."""
         for task in (*receiving, *others[1:]):
             task.cancel()
         await asyncio.gather(*receiving, *others[1:], return_exceptions=True)
-        loop = asyncio.get_running_loop()
-        await loop.run_in_executor(self.work_thread, self._close_worker)
+        await self.lanes.stop()
         await self.sender.stop(FLUSH_SECONDS)
         await asyncio.gather(others[0], return_exceptions=True)
+        await self.drawer.close()
 
-    def _make_worker(self, me: Me) -> Worker:
+    def _make_worker(self, me: Me, turns: Turns) -> Worker:
         parts, settings = self.parts, self.parts.settings
-        self._work_store = parts.open_store()
+        store = parts.open_store()
         rules = Rules(
             open=settings.access == "open",
             allowed=frozenset(key(n) for n in settings.allowed),
             secret=access.derived(parts.token, "invitations"),
             late=timedelta(seconds=settings.late_seconds),
         )
-        conversation = parts.converse(self._work_store)
-        return Worker(self._work_store, conversation, me, rules, parts.now)
-
-    def _close_worker(self) -> None:
-        self._work_store.close()
+        return Worker(store, parts.converse(store), me, rules, parts.now, turns)
 
     async def _receive(self, raw: list[Any]) -> None:
         now = self.parts.now()
         updates = [u for u in (envelope(r, now) for r in raw) if u is not None]
         if updates:
             await self.on_mail(lambda mail: mail.receive(updates))
-            self.work_wake.set()
+            self.lanes.wake()
         if len(updates) < len(raw):
             log.warning("updates without an id", extra={"count": len(raw) - len(updates)})
 
@@ -212,29 +205,6 @@ class _Service:
             except StoreError as error:
                 log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
                 await asyncio.sleep(STORE_PAUSE)
-
-    async def _work_one(self, worker: Worker, bot: telegram.Bot) -> bool:
-        """Work one update; where that takes long, show in a private chat that it is on its way."""
-        loop = asyncio.get_running_loop()
-        working = loop.run_in_executor(self.work_thread, worker.work)
-        done, _ = await asyncio.wait({working}, timeout=TYPING_AFTER)
-        if not done and worker.queue != NO_CHAT and number(worker.queue) > 0:
-            with contextlib.suppress(TelegramError):
-                await bot.send_chat_action(number(worker.queue), ChatAction.TYPING)
-        return await working
-
-    async def _work(self, worker: Worker, bot: telegram.Bot) -> None:
-        while True:
-            self.work_wake.clear()
-            try:
-                while await self._work_one(worker, bot):
-                    self.sender.wake()
-            except StoreError as error:
-                log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
-                await asyncio.sleep(STORE_PAUSE)
-                continue
-            self.sender.wake()
-            await self.work_wake.wait()
 
     async def _beat(self) -> None:
         """Mark that the loop lives; end it where polling went silent."""
@@ -273,6 +243,13 @@ class _Service:
     async def _health(self) -> dict[str, Any]:
         now = self.parts.now()
         return await self.on_mail(lambda mail: health(mail, now, self._deaf_after()))
+
+
+async def _show_typing(bot: telegram.Bot, chat: str) -> None:
+    """Show in a private chat that its answer is on the way."""
+    if chat != NO_CHAT and number(chat) > 0:
+        with contextlib.suppress(TelegramError):
+            await bot.send_chat_action(number(chat), ChatAction.TYPING)
 
 
 def _tidy(mail: Mail, before: datetime) -> int:

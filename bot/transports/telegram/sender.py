@@ -34,7 +34,8 @@ GIVE_UP = {
     "document": timedelta(hours=1),
     "press": timedelta(seconds=140),  # a press can be acknowledged for 150 s
 }
-MESSAGES = ("say", "photo", "document")  # what the platform's limits on speed count
+FILES = ("photo", "document")  # drawn when they are sent; nothing is kept of them
+MESSAGES = ("say", *FILES)  # what the platform's limits on speed count
 GIVE_UP_OTHERS = timedelta(minutes=10)
 
 
@@ -52,8 +53,11 @@ class Sender:
         self._draw = draw
         self._bot, self._on_mail, self._pacer, self._now = bot, on_mail, pacer, now
         self._wake = asyncio.Event()
+        self._one_round = asyncio.Lock()  # the last round of `run` and those of `stop` may meet
         self._under_way: dict[str, asyncio.Task[None]] = {}
-        self._arrived: dict[int, str | None] = {}  # sent, and not yet marked as sent
+        self._arrived: dict[int, tuple[str, str | None]] = {}  # chat and id; not yet marked sent
+        self._drawing: dict[int, asyncio.Task[None]] = {}
+        self._drawn: dict[int, bytes | None] = {}
         self._failures = 0
         self._quiet_until = 0.0
         self._last = 0.0  # when the last send was begun
@@ -81,21 +85,28 @@ class Sender:
         self._wake.set()
         deadline = asyncio.get_running_loop().time() + seconds
         while asyncio.get_running_loop().time() < deadline:
-            await self._round()
+            try:
+                await self._round()
+            except StoreError as error:
+                log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+                break
             if not self._under_way:
                 break
             await asyncio.wait(self._under_way.values(), timeout=0.1)
-        for task in list(self._under_way.values()):
+        for task in (*self._under_way.values(), *self._drawing.values()):
             task.cancel()
 
     async def _round(self) -> float:
+        async with self._one_round:
+            return self._begin(await self._marked())
+
+    def _begin(self, due: list[Due]) -> float:
         """Start every send that may go; returns how long nothing will change by itself."""
-        due: list[Due] = await self._on_mail(lambda mail: mail.due(self._now()))
         pause = LOOK_AGAIN
         for item in due:
             chat = item.send.chat
             now = asyncio.get_running_loop().time()
-            if chat in self._under_way:
+            if chat in self._under_way or not self._ready(item):
                 continue
             if len(self._under_way) >= (1 if self._failures else AT_ONCE):
                 return pause
@@ -113,6 +124,47 @@ class Sender:
             self._under_way[chat] = asyncio.create_task(self._send(item))
         return pause
 
+    async def _marked(self) -> list[Due]:
+        """Mark what arrived as sent, and return what is due then.
+
+        Where the store is in trouble the marks are tried again, the sends are not.
+        """
+        arrived, now = dict(self._arrived), self._now()
+
+        def mark(mail: Mail) -> list[Due]:
+            for id_, (_, sent_id) in arrived.items():
+                mail.sent(id_, sent_id, now)
+            return mail.due(now)
+
+        due: list[Due] = await self._on_mail(mark)
+        for id_, (chat, _) in arrived.items():
+            del self._arrived[id_]
+            self._under_way.pop(chat, None)
+        return due
+
+    def _ready(self, item: Due) -> bool:
+        """Whether a send has the file it needs; drawing one holds up no other chat."""
+        if item.send.kind not in FILES or item.id in self._drawn:
+            return True
+        if item.id not in self._drawing:
+            self._drawing[item.id] = asyncio.create_task(self._make(item))
+        return False
+
+    async def _make(self, item: Due) -> None:
+        """Draw the file of a send anew from what was logged."""
+        fields = item.send.payload
+        try:
+            self._drawn[item.id] = await self._draw(fields["in"], fields["of"], fields["name"])
+        except StoreError as error:
+            log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
+            await asyncio.sleep(STORE_PAUSE)
+        except Exception:
+            log.exception("not drawn", extra={"send": item.id, "kind": item.send.kind})
+            self._drawn[item.id] = None
+        finally:
+            del self._drawing[item.id]
+            self._wake.set()
+
     async def _send(self, item: Due) -> None:
         chat = item.send.chat
         try:
@@ -124,43 +176,28 @@ class Sender:
             log.exception("send broke", extra={"send": item.id, "kind": item.send.kind})
             await self._settle(item, Verdict("drop", type(error).__name__))
         finally:
-            self._under_way.pop(chat, None)
+            if item.id not in self._arrived:
+                self._under_way.pop(chat, None)
             self._wake.set()
 
     async def _try(self, item: Due) -> None:
-        if item.id in self._arrived:
-            await self._mark(item)
-            return
+        body = self._drawn.pop(item.id, None)
         limit = GIVE_UP.get(item.send.kind, GIVE_UP_OTHERS)
         if self._now() - item.created > limit:
             await self._settle(item, Verdict("drop", "too old"))
             return
-        file = await self._file(item)
-        if file is None and item.send.kind in ("photo", "document"):
+        if body is None and item.send.kind in FILES:
             await self._settle(item, Verdict("drop", "nothing to draw"))
             return
+        name = item.send.payload.get("name")
+        file = None if body is None else telegram.InputFile(body, filename=name)
         try:
             sent_id = await call(self._bot, item, file)
         except TelegramError as error:
             await self._settle(item, verdict(error))
             return
         self._failures, self._quiet_until = 0, 0.0
-        self._arrived[item.id] = sent_id
-        await self._mark(item)
-
-    async def _file(self, item: Due) -> telegram.InputFile | None:
-        """The file to send, drawn anew from what was logged; nothing is kept of it."""
-        if item.send.kind not in ("photo", "document"):
-            return None
-        fields = item.send.payload
-        body = await self._draw(fields["in"], fields["of"], fields["name"])
-        return None if body is None else telegram.InputFile(body, filename=fields["name"])
-
-    async def _mark(self, item: Due) -> None:
-        """Mark as sent; where the store is in trouble this is tried again, the send is not."""
-        sent_id = self._arrived[item.id]
-        await self._on_mail(lambda mail: mail.sent(item.id, sent_id, self._now()))
-        del self._arrived[item.id]
+        self._arrived[item.id] = (item.send.chat, sent_id)
 
     async def _settle(self, item: Due, judged: Verdict) -> None:
         extra = {"send": item.id, "kind": item.send.kind, "why": judged.why}

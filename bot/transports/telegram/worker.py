@@ -33,6 +33,7 @@ from bot.transports.telegram.adapter import (
 )
 from bot.transports.telegram.names import NO_CHAT, key
 from bot.transports.telegram.outgoing import say
+from bot.transports.telegram.turns import Turns
 
 log = logging.getLogger(__name__)
 MAX_ATTEMPTS = 5  # a process killed at work counts as one
@@ -57,31 +58,40 @@ class Worker:
 
     def __init__(
         self, store: MailStore, conversation: Conversation, me: Me, rules: Rules,
-        now: Callable[[], datetime],
+        now: Callable[[], datetime], turns: Turns,
     ) -> None:  # fmt: skip
         self._store, self._conversation, self._me = store, conversation, me
-        self._rules, self._now = rules, now
+        self._rules, self._now, self._turns = rules, now, turns
         self.queue = NO_CHAT  # the chat being worked
-        self._after = ""
-        self._late: dict[str, tuple[int, Place]] = {}
 
     def work(self) -> bool:
         """Work one update; says whether there was one."""
-        work = self._store.claim(self._after)
+        work = self._turns.take(self._store)
         if work is None:
             self._tell_late()
             return False
-        self._after = self.queue = work.queue
+        self.queue = work.queue
+        try:
+            self._work(work)
+        finally:
+            self._turns.done(work)
+        return True
+
+    def close(self) -> None:
+        """Release the store."""
+        self._store.close()
+
+    def _work(self, work: Work) -> None:
         if work.attempts > MAX_ATTEMPTS:
             self._store.park(work.source, work.update_id, "tried too often")
             log.error("update parked", extra={"update": work.update_id})
-            return True
+            return
         try:
             incoming = self._read(work)
         except Exception as error:
             self._store.park(work.source, work.update_id, type(error).__name__)
             log.warning("unreadable update parked", extra=_named(work, error))
-            return True
+            return
         began = time.perf_counter()
         try:
             self._take(work, incoming)
@@ -97,12 +107,6 @@ class Worker:
             if work.attempts >= MAX_ATTEMPTS:
                 self._store.park(work.source, work.update_id, type(error).__name__)
                 self._apologise(incoming)
-        return True
-
-    def draw(self, chat: str, message_id: str, name: str) -> bytes | None:
-        """The file of that name that goes with the reply to a message, or None."""
-        found = self._conversation.attached(chat, message_id)
-        return next((file.body for file in found if file.name == name), None)
 
     def _read(self, work: Work) -> Incoming:
         update = telegram.Update.de_json(json.loads(work.raw), None)
@@ -149,8 +153,7 @@ class Worker:
             return self._delivery(work, (*acknowledge, *self._sends(heard, reply), *unbutton))
 
         if message.late and message.addressed:
-            count = self._late.get(place.chat, (0, place))[0]
-            self._late[place.chat] = (count + 1, place)
+            self._turns.late(place)
         handled = self._conversation.process(message, deliver)
         if handled.repeated:
             self._finish(work, _pressed(heard, words.NOTED_BEFORE)[:1])
@@ -240,9 +243,8 @@ class Worker:
 
     def _tell_late(self) -> None:
         """Say once per chat how many messages came too late."""
-        for count, place in self._late.values():
+        for count, place in self._turns.told_late():
             self._store.post(say(place.chat, words.late(count), thread=place.thread))
-        self._late.clear()
 
     def _delivery(self, work: Work, sends: Sequence[Send]) -> Delivery:
         return Delivery(source=work.source, update_id=work.update_id, sends=tuple(sends))
