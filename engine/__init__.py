@@ -9,15 +9,7 @@ from engine.api.conditions import (
     turned_wind,
 )
 from engine.api.danger import FeltCold, FeltHeat, felt_cold, felt_heat, strike_distance
-from engine.api.decision import (
-    Play,
-    ShotChoice,
-    ShotFacts,
-    TroubleFacts,
-    choose,
-    solve_player,
-    value_of_knowing,
-)
+from engine.api.decision import choose, solve_player, value_of_knowing
 from engine.api.flight import (
     PlaysAsAnswer,
     PlaysAsQuestion,
@@ -58,6 +50,8 @@ from engine.api.review import (
     likely_finish,
     strokes_lost,
 )
+from engine.api.shotchoice import Play, ShotChoice
+from engine.api.shotfacts import ShotFacts, TroubleFacts
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame, SwingKind

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from bot.model.state import Units
     from bot.turn.desk import Desk
     from bot.turn.question import Setting
-    from engine import Golfer, Play, Q, ShotChoice, SwingKind
+    from engine import Golfer, Play, PlaysAsAnswer, Q, ShotChoice, SwingKind
 
 Asked = Literal["", "compare", "why_not", "reach", "what_if"]
 
@@ -47,11 +47,14 @@ def advice_of(
 ) -> Answer:  # fmt: skip
     """Return the advice on a shot; what it plays alone where the player's clubs are unknown."""
     profile = desk.player.profile
-    plays = _plays(setting, golfer, units)
+    one_shot = si(setting.shot.pin, "m") <= LONGEST_M
     distance = measured(setting.shot.pin, "distance", units)
-    if plays is not None and not knows_bag(profile):
-        return NoBagYet(distance=distance, plays=plays)
-    choice = choose(golfer=golfer, table=table_of(desk, golfer), facts=setting.shot)
+    if one_shot and not knows_bag(profile):
+        found = shot_plays_as(plays_question(setting, golfer))
+        return NoBagYet(distance=distance, plays=_plays(found, units))
+    choice = choose(
+        golfer=golfer, table=table_of(desk, golfer), facts=setting.shot, plays=one_shot
+    )
     best = choice.best
     compared, refused = _compared(choice, facts, ask)
     other = _other_way(choice, setting) if kind == "layup" else None
@@ -62,7 +65,7 @@ def advice_of(
         shot_kind=kind,
         distance=distance,
         reference=facts.reference or "pin",
-        plays=plays,
+        plays=None if choice.plays is None else _plays(choice.plays, units),
         best=weighed(best, units),
         others=tuple(weighed(p, units) for p in choice.others),
         compared=tuple(weighed(p, units) for p in compared),
@@ -126,11 +129,8 @@ def _changed(setting: Setting, facts: Facts, units: Units) -> list[tuple[_Fact, 
     return out
 
 
-def _plays(setting: Setting, golfer: Golfer, units: Units) -> PlaysAs | None:
-    """Return what the shot plays; None for a hole longer than any shot."""
-    if si(setting.shot.pin, "m") > LONGEST_M:
-        return None
-    found = shot_plays_as(plays_question(setting, golfer))
+def _plays(found: PlaysAsAnswer, units: Units) -> PlaysAs:
+    """Return what the shot plays in the player's units."""
     return PlaysAs(
         total=measured(found.total, "distance", units),
         wind=measured(found.wind, "distance", units),

@@ -17,8 +17,9 @@ from engine.api.standard import physics
 from engine.core.bagview import view_bag
 from engine.core.golfer import Golfer, SwingKind
 from engine.core.landing import Firmness, ground_of
-from engine.core.playsas import plays_as
+from engine.core.playsas import PlaysAs, plays_as
 from engine.core.thumb import thumb_m
+from engine.core.wind import Wind
 from engine.units import quantity, si
 
 if TYPE_CHECKING:
@@ -134,15 +135,23 @@ def shot_plays_as(question: PlaysAsQuestion) -> PlaysAsAnswer:
         lie=lie_today(question.lie),
         reference=air_today(question.usual, usual=question.usual).air,
     )
+    return answer_of(found, wind=wind, height_m=height_m, assumed=today.assumed)
+
+
+def answer_of(
+    found: PlaysAs, *, wind: Wind, height_m: float, assumed: tuple[str, ...]
+) -> PlaysAsAnswer:  # fmt: skip
+    """Return a plays-as number in quantities."""
+    thumb = thumb_m(target_m=found.target_m, wind=wind, height_m=height_m)
     return PlaysAsAnswer(
         total=quantity(found.total_m, "m"),
         wind=quantity(found.wind_m, "m"),
         height=quantity(found.height_m, "m"),
         air=quantity(found.air_m, "m"),
         lie=quantity(found.lie_m, "m"),
-        thumb=quantity(thumb_m(target_m=target_m, wind=wind, height_m=height_m), "m"),
+        thumb=quantity(thumb, "m"),
         beyond=found.beyond,
-        assumed=today.assumed,
+        assumed=assumed,
     )
 
 

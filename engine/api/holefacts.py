@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from engine.api.decision import TroubleFacts, told_trouble
+from engine.api.shotfacts import TroubleFacts, told_trouble
 from engine.core.line import Line
 from engine.core.scene import Kind, Scene, Trouble
 from engine.core.shapes import Area

@@ -80,6 +80,15 @@ def coefficients(*, ball: Ball, reynolds: Array, spin_ratio: Array) -> tuple[Arr
     .. [2] A. J. Smits, D. R. Smith, "A new aerodynamic model of a golf ball in flight",
        Science and Golf II (1994) 340-347.
     """
-    lift = ball.lift * spin_ratio / (spin_ratio + ball.lift_half)
-    step = ball.crisis / (1.0 + np.exp((reynolds - ball.crisis_re) / ball.crisis_width_re))
-    return ball.drag + ball.induced * lift * lift + step, lift
+    lift = spin_ratio / (spin_ratio + ball.lift_half)
+    lift *= ball.lift
+    step = reynolds * (1.0 / ball.crisis_width_re)
+    step -= ball.crisis_re / ball.crisis_width_re
+    np.exp(step, out=step)
+    step += 1.0
+    np.divide(ball.crisis, step, out=step)
+    drag = lift * lift
+    drag *= ball.induced
+    drag += step
+    drag += ball.drag
+    return drag, lift

@@ -11,8 +11,11 @@ from engine.core.pattern import SOLID, Pattern
 from engine.core.scene import ANGLES, ROWS, Board
 
 F64 = npt.NDArray[np.float64]
+Block = tuple[slice, slice]  # rows and columns of the grid
+_FAR_SD = 5.0  # spreads either side, past which nothing is counted
 
 ROLL_NODES = np.arange(-4, 49)  # rows
+_FARTHEST = int(ROLL_NODES[-1]) + 2  # a gap that no roll crosses
 _ROLL_Z = np.array([-2.0, -1.4, -0.9, -0.4, 0.0, 0.4, 0.9, 1.4, 2.0])
 
 
@@ -61,7 +64,7 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
 
 def finish_mass(
     *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float
-) -> tuple[slice, F64]:  # fmt: skip
+) -> tuple[Block, F64]:  # fmt: skip
     """Return the chance of ending in each cell of the grid.
 
     Parameters
@@ -79,13 +82,15 @@ def finish_mass(
 
     Returns
     -------
-    tuple of (slice, ndarray (rows, A))
-        The rows that are touched, and the chance of each cell; together 1. [-]
+    tuple of (Block, ndarray (rows, columns))
+        The rows and columns that are touched, and the chance of each cell; together 1. [-]
     """
     step = float(board.r_m[1] - board.r_m[0])
     width = float(board.a_rad[1] - board.a_rad[0])
     narrow_r, narrow_a = step * step / 12.0, width * width / 12.0
-    land = np.zeros((ROWS, ANGLES))
+    columns = _columns(board, pattern, swing, aim_rad)
+    bearings = board.a_rad[columns]
+    land = np.zeros((ROWS, len(bearings)))
     for c in range(pattern.share.shape[1]):
         mean, sd = float(pattern.reach_m[swing, c]), float(pattern.reach_sd_m[swing, c])
         rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow_r, narrow_r) ** 0.5)
@@ -93,29 +98,52 @@ def finish_mass(
         tilt = float(pattern.tilt[swing]) if c == SOLID else 0.0
         kept = max(spread * spread * (1.0 - tilt * tilt) - narrow_a, narrow_a) ** 0.5
         centre = aim_rad + float(pattern.bearing_rad[swing, c])
-        middle = centre + tilt * spread / sd * (board.r_m[rows] - mean) if tilt else [centre]
-        z = (board.a_rad - np.asarray(middle)[:, None]) / kept
-        bell = np.exp(-0.5 * z * z) * (width / (kept * 2.5066282746310002))
-        land[rows] += float(pattern.share[swing, c]) * w[:, None] * bell
-
-    touched = np.flatnonzero(land.sum(axis=1) > 0.0)
-    nodes = np.flatnonzero(share > 0.0)
-    lo, hi = int(touched[0]), int(touched[-1]) + 1
-    first = max(lo + min(int(ROLL_NODES[nodes[0]]), 0), 0)
-    last = min(hi + max(int(ROLL_NODES[nodes[-1]]), 1) + 1, ROWS)
-    mass = np.zeros((ROWS, ANGLES))
-    for node in nodes:
-        moved = float(share[node]) * land[lo:hi]
-        roll = int(ROLL_NODES[node])
-        if board.stop is None:
-            to = min(hi + roll, ROWS)
-            at = max(lo + roll, 0)
-            mass[at:to] += moved[at - lo - roll : to - lo - roll]
-            mass[ROWS - 1] += moved[to - lo - roll :].sum(axis=0)
+        scale = float(pattern.share[swing, c]) * width / (kept * 2.5066282746310002)
+        if tilt:
+            middle = centre + tilt * spread / sd * (board.r_m[rows] - mean)
+            z = (bearings - middle[:, None]) * (1.0 / kept)
         else:
-            cell = board.stop.end(roll)[lo:hi] * ANGLES + np.arange(ANGLES)
-            mass += np.bincount(
-                cell.ravel(), moved.ravel(), minlength=ROWS * ANGLES
-            ).reshape(ROWS, ANGLES)  # fmt: skip
-    span = slice(first, last if hi + int(ROLL_NODES[nodes[-1]]) < ROWS else ROWS)
-    return span, mass[span]
+            z = ((bearings - centre) * (1.0 / kept))[None, :]
+        z *= z
+        z *= -0.5
+        bell = np.exp(z, out=z)
+        land[rows] += (scale * w)[:, None] * bell
+
+    touched = np.flatnonzero(land.any(axis=1))
+    nodes = np.flatnonzero(share > 0.0)
+    rolls = [int(ROLL_NODES[node]) for node in nodes]
+    lo, hi = int(touched[0]), int(touched[-1]) + 1
+    land, mass = land[lo:hi], np.zeros_like(land)
+    stopped = None if board.stop is None else board.stop.on(slice(lo, hi), columns, rolls[-1])
+    for node, roll in zip(nodes, rolls, strict=True):
+        moved = float(share[node]) * land
+        if stopped is not None:
+            moved[:, stopped.columns] *= stopped.gap > max(roll, 0)
+        to, at = min(hi + roll, ROWS), max(lo + roll, 0)
+        mass[at:to] += moved[at - lo - roll : to - lo - roll]
+        if to < hi + roll:
+            mass[ROWS - 1] += moved[to - lo - roll :].sum(axis=0)
+    if stopped is not None:
+        # Every roll that is long enough for the gap ends in what stops it.
+        far = np.array([share[nodes[np.maximum(rolls, 0) >= g]].sum() for g in range(_FARTHEST)])
+        held = land[:, stopped.columns] * far[np.minimum(stopped.gap, _FARTHEST - 1)]
+        width = held.shape[1]
+        cell = stopped.hold * width + np.arange(width)
+        ended = np.bincount(cell.ravel(), held.ravel(), minlength=ROWS * width)
+        mass[:, stopped.columns] += ended.reshape(ROWS, width)
+    first = max(lo + min(rolls[0], 0), 0)
+    last = min(hi + max(rolls[-1], 1) + 1, ROWS)
+    span = slice(first, last if hi + rolls[-1] < ROWS else ROWS)
+    return (span, columns), mass[span]
+
+
+def _columns(board: Board, pattern: Pattern, swing: int, aim_rad: float) -> slice:
+    """Return the bearings that a swing at an aim touches, all but one ball in a million."""
+    width = float(board.a_rad[1] - board.a_rad[0])
+    centre = aim_rad + pattern.bearing_rad[swing]
+    away = _FAR_SD * pattern.bearing_sd_rad[swing]
+    first, last = float(np.min(centre - away)), float(np.max(centre + away))
+    lo = math.floor((first - float(board.a_rad[0])) / width)
+    hi = math.ceil((last - float(board.a_rad[0])) / width)
+    lo = min(max(lo, 0), ANGLES - 2)
+    return slice(lo, min(max(hi + 1, lo + 2), ANGLES))

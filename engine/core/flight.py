@@ -91,18 +91,16 @@ class Landing:
     spin_radps: Array
     reached: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
 
+    def row(self, condition: int) -> Landing:
+        """Return the landings in one condition, (n,)."""
+        return Landing(*(getattr(self, name)[condition] for name in Landing.__slots__))
 
-def trace(
-    *,
-    launch: Launch,
-    air: Air | Sequence[Air],
-    wind: Wind | Sequence[Wind],
-    ball: Ball,
-    lowest_m: float = 0.0,
-) -> Path:
-    """Fly balls and keep the whole paths.
 
-    Parameters
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Balls to fly.
+
+    Attributes
     ----------
     launch : Launch
         Fields (n,) or (c, n).
@@ -110,15 +108,30 @@ def trace(
         One for all, or one a condition.
     wind : Wind or sequence of c Wind
         One for all, or one a condition.
-    ball : Ball
-        Drag and lift law.
     lowest_m : float
         Follow every ball at least down to here. [m]
+    """
+
+    launch: Launch
+    air: Air | Sequence[Air]
+    wind: Wind | Sequence[Wind]
+    lowest_m: float = 0.0
+
+
+def trace(*, batches: Sequence[Batch], ball: Ball) -> list[Path]:
+    """Fly batches of balls in one march and keep the whole paths.
+
+    Parameters
+    ----------
+    batches : sequence of Batch
+        What to fly; together they take hardly longer than one.
+    ball : Ball
+        Drag and lift law.
 
     Returns
     -------
-    Path
-        Of shape (n,), or (c, n) where any argument is a sequence.
+    list of Path
+        One a batch, of shape (n,), or (c, n) where any of its fields is a sequence.
 
     Raises
     ------
@@ -126,6 +139,38 @@ def trace(
         Ball speed outside 2 to 100 m/s, launch outside 0 to 1.2 rad, spin outside 0 to
         1600 rad/s, air outside 0.6 to 1.6 kg m-3, wind outside its range.
     """
+    tables, shapes = zip(*(_table(batch) for batch in batches), strict=True)
+    columns = tables[0] if len(tables) == 1 else np.concatenate(tables, axis=1)
+    speed, up, azimuth, spin, tilt, density, mu, wind_x, wind_y, rough, floor = columns
+    start = np.zeros((7, speed.size))
+    start[3] = speed * np.cos(up) * np.cos(azimuth)
+    start[4] = speed * np.cos(up) * np.sin(azimuth)
+    start[5] = speed * np.sin(up)
+    start[6] = spin
+    # Axis of back spin: level and left of the start line, then tilted so that lift leans right.
+    axis = np.array(
+        [
+            np.sin(azimuth) * np.cos(tilt) - np.sin(up) * np.cos(azimuth) * np.sin(tilt),
+            -np.cos(azimuth) * np.cos(tilt) - np.sin(up) * np.sin(azimuth) * np.sin(tilt),
+            np.cos(up) * np.sin(tilt),
+        ]
+    )
+    blowing = None
+    if wind_x.any() or wind_y.any():
+        blowing = (np.array([wind_x, wind_y, np.zeros_like(wind_x)]), rough)
+    rate = _rate_in_air(ball=ball, axis=axis, density=density, mu=mu, blowing=blowing)
+    times, states = march(state=start, rate=rate, lowest_m=floor)
+    paths, first = [], 0
+    for table, shape in zip(tables, shapes, strict=True):
+        last = first + table.shape[1]
+        paths.append(Path(time_s=times, state=states[:, :, first:last], shape=shape))
+        first = last
+    return paths
+
+
+def _table(batch: Batch) -> tuple[Array, tuple[int, ...]]:
+    """Return launch, air, wind and floor, a column a flight, and the shape of the flights."""
+    launch, air, wind = batch.launch, batch.air, batch.wind
     airs = (air,) if isinstance(air, Air) else tuple(air)
     winds = (wind,) if isinstance(wind, Wind) else tuple(wind)
     for one in winds:
@@ -148,34 +193,12 @@ def trace(
         -friction * np.cos(toward),
         -friction * np.sin(toward),
         _column([w.roughness_m for w in winds]),
+        np.array(min(batch.lowest_m, 0.0)),
     )
     shape = table[0].shape
     alone = isinstance(air, Air) and isinstance(wind, Wind)
-    if alone and launch.speed_mps.ndim == 1:
-        shape = (shape[-1],)
-    speed, up, azimuth, spin, tilt, density, mu, wind_x, wind_y, rough = (
-        np.ascontiguousarray(column).ravel() for column in table
-    )
-    start = np.zeros((7, speed.size))
-    start[3] = speed * np.cos(up) * np.cos(azimuth)
-    start[4] = speed * np.cos(up) * np.sin(azimuth)
-    start[5] = speed * np.sin(up)
-    start[6] = spin
-    # Axis of back spin: level and left of the start line, then tilted so that lift leans right.
-    axis = np.array(
-        [
-            np.sin(azimuth) * np.cos(tilt) - np.sin(up) * np.cos(azimuth) * np.sin(tilt),
-            -np.cos(azimuth) * np.cos(tilt) - np.sin(up) * np.sin(azimuth) * np.sin(tilt),
-            np.cos(up) * np.sin(tilt),
-        ]
-    )
-    blowing = None
-    if friction.any():
-        blowing = (np.array([wind_x, wind_y, np.zeros_like(wind_x)]), rough)
-    rate = _rate_in_air(ball=ball, axis=axis, density=density, mu=mu, blowing=blowing)
-    floor = np.full(speed.size, min(lowest_m, 0.0))
-    times, states = march(state=start, rate=rate, lowest_m=floor)
-    return Path(time_s=times, state=states, shape=shape)
+    flat = np.array([one.ravel() for one in table])
+    return flat, (shape[-1],) if alone and launch.speed_mps.ndim == 1 else shape
 
 
 def landing(*, path: Path, height_m: float = 0.0) -> Landing:
@@ -262,8 +285,8 @@ def fly(
     OutOfRange
         See `trace` and `landing`.
     """
-    path = trace(launch=launch, air=air, wind=wind, ball=ball, lowest_m=min(height_m, 0.0))
-    return landing(path=path, height_m=height_m)
+    batch = Batch(launch, air, wind, min(height_m, 0.0))
+    return landing(path=trace(batches=[batch], ball=ball)[0], height_m=height_m)
 
 
 def _rate_in_air(
@@ -279,21 +302,27 @@ def _rate_in_air(
     per_speed = 2.0 * ball.radius_m * density / mu
     r, decay = ball.radius_m, -ball.decay / ball.radius_m
     next_axis, last_axis = axis[[1, 2, 0]], axis[[2, 0, 1]]
+    # Velocity through the air as (u, v, w, u, v): a cross product is then slices.
+    flow = np.empty((5, density.size))
+    through = flow[0:3]
+    room = np.empty_like(through)
+    if blowing is not None:
+        wind, log_rough = blowing[0], np.log(blowing[1])
 
     def rate(state: Array) -> Array:
         out = np.empty_like(state)
         out[0:3] = state[3:6]
-        # Velocity through the air as (u, v, w, u, v): a cross product is then slices.
-        flow = np.empty((5, state.shape[1]))
         if blowing is None:
-            flow[0:3] = state[3:6]
+            through[:] = state[3:6]
         else:
-            wind, rough = blowing
-            np.subtract(
-                state[3:6], wind * np.log(np.maximum(state[2], FLOOR_M) / rough), out=flow[0:3]
-            )
+            grown = np.maximum(state[2], FLOOR_M)
+            np.log(grown, out=grown)
+            grown -= log_rough
+            np.multiply(wind, grown, out=room)
+            np.subtract(state[3:6], room, out=through)
         flow[3:5] = flow[0:2]
-        speed = np.sqrt(np.einsum("im,im->m", flow[0:3], flow[0:3]))
+        np.multiply(through, through, out=room)
+        speed = np.sqrt(room[0] + room[1] + room[2])
         spin = state[6]
         drag, lift = coefficients(
             ball=ball, reynolds=per_speed * speed, spin_ratio=r * spin / speed
@@ -303,12 +332,14 @@ def _rate_in_air(
         lift *= force
         # Lift acts along (axis of spin) x (velocity through the air).
         across = next_axis * flow[2:5]
-        across -= last_axis * flow[1:4]
+        np.multiply(last_axis, flow[1:4], out=room)
+        across -= room
         across *= lift
-        np.multiply(flow[0:3], drag, out=out[3:6])
+        np.multiply(through, drag, out=out[3:6])
         out[3:6] -= across
         out[5] -= GRAVITY_MPS2
-        out[6] = decay * spin * speed
+        speed *= spin
+        np.multiply(speed, decay, out=out[6])
         return out
 
     return rate

@@ -9,8 +9,9 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.air import REFERENCE, Air
+from engine.core.aloft import Flying, flown_alone
 from engine.core.calibrate import Swing, bag_launches
-from engine.core.flight import Landing, fly
+from engine.core.flight import Batch, Landing, landing
 from engine.core.golfer import Golfer
 from engine.core.landing import Firmness, Surface, ground_of, run_out
 from engine.core.lie import GOOD, Lie, from_lie, rule_for, ruled_out
@@ -131,6 +132,18 @@ def fly_bag(
     OutOfRange, NoSolution
         As `bag_launches`, `from_lie` and `fly`.
     """
+    question = flying_bag(
+        golfer=golfer, physics=physics, air=air, wind=wind, height_m=height_m, lie=lie,
+        firmness=firmness, green_at_m=green_at_m, reference=reference,
+    )  # fmt: skip
+    return flown_alone(question, ball=physics.ball)
+
+
+def flying_bag(
+    *, golfer: Golfer, physics: Physics, air: Air, wind: Wind, height_m: float, lie: Lie,
+    firmness: Firmness, green_at_m: float | None, reference: Air,
+) -> Flying[Flown]:  # fmt: skip
+    """Fly every swing as `fly_bag` does, leaving the march to the caller."""
     swings, launch = bag_launches(golfer, physics=physics, reference=reference)
     habits = habits_of(golfer=golfer, swings=swings)
     rule = rule_for(lie=lie, rules=physics.lies)
@@ -142,15 +155,21 @@ def fly_bag(
     if all(why):
         why = [""] * len(swings)  # some club has to be used
     winds = (wind, CALM) if wind.speed_mps else (CALM,)
-    down = fly(launch=struck, air=air, wind=winds, height_m=height_m, ball=physics.ball)
+    path = yield Batch(struck, air, winds, height_m)
+    down = landing(path=path, height_m=height_m)
     reaches, bearings = _polar(down)
     reach, calm_reach = reaches[0], reaches[-1]
     bearing, calm_bearing = bearings[0], bearings[-1]
-    run, run_sd = (one[0] for one in _runs(down, physics, firmness, "fairway"))
+    turf: list[Surface] = ["fairway"] if green_at_m is None else ["fairway", "green"]
+    out = run_out(
+        landing=down.row(0),
+        ground=[ground_of(surface=t, firmness=firmness, grounds=physics.grounds) for t in turf],
+        ball=physics.ball,
+    )
+    run, run_sd = out.run_m[0], out.sd_m[0]
     if green_at_m is not None:
-        on_green, green_sd = (one[0] for one in _runs(down, physics, firmness, "green"))
         near = np.abs(reach - green_at_m) < NEAR_GREEN_M
-        run, run_sd = np.where(near, on_green, run), np.where(near, green_sd, run_sd)
+        run, run_sd = np.where(near, out.run_m[1], run), np.where(near, out.sd_m[1], run_sd)
     start = launch.azimuth_rad  # what the player means to start it on; a lie may turn it
     pattern = pattern_of(
         habits=habits,
@@ -202,12 +221,3 @@ def _pitches(golfer: Golfer, lie: Lie, pin_m: float) -> tuple[tuple[Swing, ...],
 def _polar(down: Landing) -> tuple[F64, F64]:
     """Return distance and bearing of landings."""
     return np.hypot(down.carry_m, down.side_m), np.arctan2(down.side_m, down.carry_m)
-
-
-def _runs(
-    down: Landing, physics: Physics, firmness: Firmness, surface: Surface
-) -> tuple[F64, F64]:
-    """Return the run after landing and its doubt."""
-    ground = ground_of(surface=surface, firmness=firmness, grounds=physics.grounds)
-    out = run_out(landing=down, ground=ground, ball=physics.ball)
-    return out.run_m, out.sd_m

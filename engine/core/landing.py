@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -87,15 +88,17 @@ def ground_of(*, surface: Surface, firmness: Firmness, grounds: tuple[Ground, ..
     raise BadTable(name, f"no row {surface}, {firmness}")
 
 
-def run_out(*, landing: Landing, ground: Ground, ball: Ball, slope: float = 0.0) -> RunOut:
+def run_out(
+    *, landing: Landing, ground: Ground | Sequence[Ground], ball: Ball, slope: float = 0.0
+) -> RunOut:  # fmt: skip
     """Bounce and roll balls to rest.
 
     Parameters
     ----------
     landing : Landing
         Balls as they come down, any shape.
-    ground : Ground
-        Turf they come down on.
+    ground : Ground or sequence of g Ground
+        Turf they come down on; of more than one the answer has a row each, (g, n).
     ball : Ball
         For its radius.
     slope : float
@@ -129,41 +132,59 @@ def run_out(*, landing: Landing, ground: Ground, ball: Ball, slope: float = 0.0)
     along = landing.speed_mps * np.cos(fall)
     down = np.maximum(landing.speed_mps * np.sin(fall), 0.0)
     spin = landing.spin_radps
+    turf = _turf(ground)
     run = np.zeros_like(along)
     pull, push = GRAVITY_MPS2 * np.cos(tilt), -GRAVITY_MPS2 * np.sin(tilt)
     for _ in range(_BOUNCES):
         flying = down > _ROLLS_MPS
         if not flying.any():
             break
-        up, onward, spinning = _bounce(along=along, down=down, spin=spin, ground=ground, r=r)
+        up, onward, spinning = _bounce(along=along, down=down, spin=spin, turf=turf, r=r)
         aloft = 2.0 * up / pull
         run = run + np.where(flying, onward * aloft + 0.5 * push * aloft**2, 0.0)
         along = np.where(flying, onward + push * aloft, along)
         spin = np.where(flying, spinning, spin)
         down = np.where(flying, up, down)
     rolling = (5.0 * along - 2.0 * r * spin) / 7.0  # slip ends, angular momentum kept
-    resist = 5.0 / 7.0 * (ground.roll * pull - np.sign(rolling) * push)
-    resist = np.maximum(resist, 0.1 * 5.0 / 7.0 * ground.roll * pull)  # it finds a flat in the end
+    resist = 5.0 / 7.0 * (turf.roll * pull - np.sign(rolling) * push)
+    resist = np.maximum(resist, 0.1 * 5.0 / 7.0 * turf.roll * pull)  # it finds a flat in the end
     run = run + np.sign(rolling) * rolling**2 / (2.0 * resist)
     return RunOut(run_m=run, sd_m=_DOUBT_M + _DOUBT_SHARE * np.abs(run))
 
 
+class _Turf(NamedTuple):
+    """Constants of turf, numbers or columns."""
+
+    bounce: float | Array
+    dent: float | Array
+    friction: float | Array
+    roll: float | Array
+
+
+def _turf(ground: Ground | Sequence[Ground]) -> _Turf:
+    if isinstance(ground, Ground):
+        return _Turf(ground.bounce, ground.dent, ground.friction, ground.roll)
+    return _Turf(
+        *(np.array([getattr(g, name) for g in ground])[:, None] for name in _Turf._fields)
+    )
+
+
 def _bounce(
-    *, along: Array, down: Array, spin: Array, ground: Ground, r: float
+    *, along: Array, down: Array, spin: Array, turf: _Turf, r: float
 ) -> tuple[Array, Array, Array]:
     """One bounce: speed up, speed along and back spin as the ball leaves the turf."""
     speed = np.hypot(along, down)
     from_normal = np.arctan2(along, down)
-    back = ground.dent * _DENT_RAD * (speed / _DENT_MPS) * (from_normal / _DENT_STEEP_RAD)
+    back = turf.dent * _DENT_RAD * (speed / _DENT_MPS) * (from_normal / _DENT_STEEP_RAD)
     back = np.clip(back, -0.9 * np.abs(from_normal), 0.9 * np.abs(from_normal))
     into = speed * np.cos(from_normal - back)
     slip = speed * np.sin(from_normal - back)
     c0, c1, c2 = _RESTITUTION
     e = np.where(into <= _HARD_MPS, c0 + c1 * into + c2 * into**2, _HARD_RESTITUTION)
-    e = np.minimum(e * ground.bounce, _MOST_RESTITUTION)
+    e = np.minimum(e * turf.bounce, _MOST_RESTITUTION)
     # Symbols of the paper: friction takes what grips the ball, or what it can.
     grip = 2.0 / 7.0 * (slip + r * spin)
-    most = ground.friction * (1.0 + e) * into
+    most = turf.friction * (1.0 + e) * into
     lost = np.clip(grip, -most, most)
     slip_out = slip - lost
     spin_out = spin - 2.5 * lost / r

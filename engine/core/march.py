@@ -15,7 +15,7 @@ Rate = Callable[[Array], Array]
 Knots = NDArray[np.int_]
 
 # Time mesh: the ball leaves the profile's steep foot in short steps, then long ones.
-_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.3, 80
+_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.35, 70
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from engine.core.choice import AIM_MOST_RAD
+from engine.core.aims import AIM_MOST_RAD
 from engine.core.scene import Scene
 from engine.core.shapes import extent_m
 

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from engine.core.air import REFERENCE, Air
 from engine.core.calibrate import Swing, bag_launches
 from engine.core.dots import COARSE, FINE, Dots, dots_of
-from engine.core.flight import Landing, landing, trace
+from engine.core.flight import Batch, Landing, landing, trace
 from engine.core.flown import habits_of
 from engine.core.golfer import Golfer
 from engine.core.landing import Firmness, ground_of, run_out
@@ -115,9 +115,7 @@ def write_book(
     """
     swings, launch = bag_launches(golfer, physics=physics)
     habits = habits_of(golfer=golfer, swings=swings)
-    path = trace(
-        launch=launch, air=air, wind=[CALM, *winds], ball=physics.ball, lowest_m=0.0
-    )  # fmt: skip
+    path = trace(batches=[Batch(launch, air, [CALM, *winds])], ball=physics.ball)[0]
     down = landing(path=path, height_m=0.0)
     higher = landing(path=path, height_m=SLOPE_STEP_M)
     turf = ground_of(surface="fairway", firmness=firmness, grounds=physics.grounds)

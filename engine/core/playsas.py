@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from engine.core.aero import Array
 from engine.core.air import REFERENCE, Air
+from engine.core.aloft import Flying, flown_alone
 from engine.core.checks import within
-from engine.core.flight import Launch, fly, landing, trace
+from engine.core.flight import Batch, Launch, landing
 from engine.core.golfer import Golfer
 from engine.core.ladder import ladder
 from engine.core.lie import GOOD, Lie, from_lie, rule_for
@@ -105,6 +106,18 @@ def plays_as(
     .. [1] L. S. Shapley, "A value for n-person games", Contributions to the Theory of Games II,
        Annals of Mathematics Studies 28 (1953) 307-317.
     """
+    question = flying_plays_as(
+        golfer=golfer, physics=physics, target_m=target_m, height_m=height_m, air=air, wind=wind,
+        lie=lie, reference=reference,
+    )  # fmt: skip
+    return flown_alone(question, ball=physics.ball)
+
+
+def flying_plays_as(
+    *, golfer: Golfer, physics: Physics, target_m: float, height_m: float, air: Air, wind: Wind,
+    lie: Lie, reference: Air,
+) -> Flying[PlaysAs]:  # fmt: skip
+    """Solve what a shot plays as `plays_as` does, leaving the march to the caller."""
     within("distance", target_m, SHORTEST_M, LONGEST_M, "m")
     active = tuple(
         part
@@ -129,22 +142,24 @@ def plays_as(
         lain = from_lie(
             launch=plain, loft_rad=steps.loft_rad, hand=golfer.hand, lie=lie, rule=rule
         )
-        blown = _held_on_line(launch=plain, air=reference, wind=wind, physics=physics)
+        blown = plain.azimuth_rad
+        if wind.speed_mps * abs(np.sin(wind.from_rad)) >= _ACROSS_MPS:
+            down = landing(path=(yield Batch(plain, reference, wind)))
+            # Started so that a wind across brings the ball back to the line.
+            blown = blown - np.arctan2(down.side_m, np.maximum(down.carry_m, 1.0))
         sets = [frozenset[str](), *flown]
-        path = trace(
-            launch=_stack(
-                [
-                    replace(
-                        lain if "lie" in chosen else plain,
-                        azimuth_rad=blown if "wind" in chosen else plain.azimuth_rad,
-                    )
-                    for chosen in sets
-                ]
-            ),
-            air=[air if "air" in chosen else reference for chosen in sets],
-            wind=[wind if "wind" in chosen else CALM for chosen in sets],
-            ball=physics.ball,
-            lowest_m=min(height_m, 0.0),
+        launches = [
+            replace(
+                lain if "lie" in chosen else plain,
+                azimuth_rad=blown if "wind" in chosen else plain.azimuth_rad,
+            )
+            for chosen in sets
+        ]
+        path = yield Batch(
+            _stack(launches),
+            [air if "air" in chosen else reference for chosen in sets],
+            [wind if "wind" in chosen else CALM for chosen in sets],
+            height_m,
         )
         level = landing(path=path)
         raised = landing(path=path, height_m=height_m) if height_m else level
@@ -167,14 +182,6 @@ def plays_as(
         lie_m=parts["lie"],
         beyond=total > steps.longest_m,
     )
-
-
-def _held_on_line(*, launch: Launch, air: Air, wind: Wind, physics: Physics) -> Array:
-    """Start directions that let a wind across bring the ball back to the line. [rad]."""
-    if wind.speed_mps * abs(np.sin(wind.from_rad)) < _ACROSS_MPS:
-        return launch.azimuth_rad
-    down = fly(launch=launch, air=air, wind=wind, ball=physics.ball)
-    return launch.azimuth_rad - np.arctan2(down.side_m, np.maximum(down.carry_m, 1.0))
 
 
 def _stack(launches: list[Launch]) -> Launch:

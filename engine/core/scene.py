@@ -28,7 +28,6 @@ ORDER: tuple[Kind, ...] = ("out", "penalty", "trees", "sand", "heavy")
 STOPS: frozenset[Kind] = frozenset({"penalty", "sand"})  # a rolling ball ends in these
 ROLLS_MOST = 100  # rows, more than any roll
 HALF_COVER, SOME_COVER = 0.5, 0.02
-_NOTHING = 1e-10  # a chance not worth counting; all such together stay below 4e-6
 QUIET = 0.4  # judgement: wildness of a side when trouble is named on the other only
 RELIEF_M = 2.3  # two club-lengths (Rules of Golf 17.1d)
 
@@ -102,11 +101,34 @@ class Stop:
     first: npt.NDArray[np.intp]
     hold: npt.NDArray[np.intp]
 
-    def end(self, roll: int) -> npt.NDArray[np.intp]:
-        """Return the row where a ball that lands in each cell and rolls so many rows ends."""
-        rows = np.arange(ROWS)[:, None]
-        on = np.clip(rows + roll, 0, ROWS - 1)
-        return np.asarray(np.where(self.first <= rows + max(roll, 0), self.hold, on))
+    def end(self, roll: int, rows: slice, columns: slice) -> npt.NDArray[np.intp]:
+        """Return the row where a ball that lands in a cell and rolls so many rows ends."""
+        row = np.arange(ROWS)[rows, None]
+        on = np.clip(row + roll, 0, ROWS - 1)
+        met = self.first[rows, columns] <= row + max(roll, 0)
+        return np.asarray(np.where(met, self.hold[rows, columns], on))
+
+    def on(self, rows: slice, columns: slice, roll: int) -> Stopped | None:
+        """Return what stops balls that land on a block and roll so far, None if nothing does."""
+        gap = self.first[rows, columns] - np.arange(ROWS)[rows, None]
+        met = around(np.any(gap <= max(roll, 0), axis=0))
+        if met is None:
+            return None
+        return Stopped(met, gap[:, met], self.hold[rows, columns][:, met])
+
+
+class Stopped(NamedTuple):
+    """Columns of a block that stop balls; by cell the rows rolled until then and the row held."""
+
+    columns: slice
+    gap: npt.NDArray[np.intp]
+    hold: npt.NDArray[np.intp]
+
+
+def around(wanted: npt.NDArray[np.bool_]) -> slice | None:
+    """Return the slice from the first wanted to the last; None if there is none."""
+    found = np.flatnonzero(wanted)
+    return slice(int(found[0]), int(found[-1]) + 1) if len(found) else None
 
 
 class Priced(NamedTuple):
@@ -166,37 +188,32 @@ class Board:
             return np.asarray(1.0 - self.out, dtype=np.float64)
         total = np.zeros_like(self.strokes)
         for p in self.priced:
-            total += p.weight * _between(self._tails(p.row, k), p.slot, p.part)
+            total += p.weight * _between(self._tails(p.row)[min(k, MOST - 1)], p.slot, p.part)
         return total
 
-    def spots(self, mass: F64, span: slice) -> list[F64]:
-        """Return how a spread of balls over some rows falls on the table's distances."""
+    def spots(self, mass: F64, block: tuple[slice, slice]) -> list[F64]:
+        """Return how balls on a block of the grid fall on the table's distances."""
         out = []
-        live = np.flatnonzero(mass > _NOTHING)
-        balls = mass.ravel()[live]
         for p in self.priced:
-            share = balls * p.weight[span].ravel()[live]
-            slot, part = p.slot[span].ravel()[live], p.part[span].ravel()[live]
-            nodes = len(self._tails(p.row, 0))
-            far = share * part
-            near = np.bincount(slot, share - far, minlength=nodes)
-            both = near + np.bincount(slot + 1, far, minlength=nodes)
+            slot, part = p.slot[block].ravel(), p.part[block]
+            share = mass * p.weight[block]
+            far = (share * part).ravel()
+            nodes = self._tails(p.row).shape[1]
+            both = np.bincount(slot, share.ravel() - far, minlength=nodes)
+            both[1:] += np.bincount(slot, far, minlength=nodes)[:-1]
             out.append(np.asarray(both, dtype=np.float64))
         return out
 
-    def over_spots(self, k: int, spots: list[F64]) -> float:
-        """Return the chance of needing more than `k` strokes from such a spread."""
-        return float(
-            sum(
-                np.einsum("n,n->", s, self._tails(p.row, k))
-                for p, s in zip(self.priced, spots, strict=True)
-            )
-        )
+    def over_spots(self, spots: list[F64]) -> F64:
+        """Return the chance of needing more than k strokes from such balls, k the index."""
+        parts = [
+            np.einsum("kn,n->k", self._tails(p.row), s)
+            for p, s in zip(self.priced, spots, strict=True)
+        ]
+        return np.asarray(np.sum(parts, axis=0), dtype=np.float64)
 
-    def _tails(self, row: int, k: int) -> F64:
-        k = min(k, MOST - 1)
-        found = self.table.putts_over[k] if row < 0 else self.table.over[k, row]
-        return np.asarray(found, dtype=np.float64)
+    def _tails(self, row: int) -> F64:
+        return self.table.putts_over if row < 0 else self.table.over[:, row]
 
 
 def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
@@ -222,7 +239,7 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     a = np.asarray(width * (np.arange(ANGLES) - ANGLES // 2), dtype=np.float64)
     x, y = r[:, None] * np.cos(a), r[:, None] * np.sin(a)
     cell = np.broadcast_to(0.5 * (r[:, None] * width + step), x.shape)
-    to_pin = np.hypot(x - scene.pin_m[0], y - scene.pin_m[1])
+    to_pin = _apart(x - scene.pin_m[0], y - scene.pin_m[1])
 
     parts: dict[str, F64] = {"green": scene.green.cover(x, y, cell)}
     free = 1.0 - parts["green"]
@@ -262,8 +279,9 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     priced += [Priced(DROP, weight, *_slots(entry)) for weight, entry in dropped]
     strokes = np.zeros_like(x)
     for p in priced:
-        value = table.putts if p.row < 0 else table.strokes[p.row]
-        strokes += p.weight * _between(value, p.slot, p.part)
+        found = _between(table.putts if p.row < 0 else table.strokes[p.row], p.slot, p.part)
+        found *= p.weight
+        strokes += found
     work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
     strokes += (1.0 - parts["green"] - out) * short_sided(to_pin_m=to_pin, green_m=work)
     return Board(
@@ -272,12 +290,21 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     )  # fmt: skip
 
 
+def _apart(x_m: F64, y_m: F64) -> F64:
+    """Return the length of vectors; lengths here are far from what would overflow."""
+    x_m *= x_m
+    y_m *= y_m
+    x_m += y_m
+    return np.sqrt(x_m, out=x_m)
+
+
 def _slots(distance_m: F64) -> tuple[npt.NDArray[np.intp], F64]:
     """Return between which two of the table's distances points lie, and how far past the first."""
     # The table's distances are whole metres, so a whole metre lies in one slot.
-    slot = _SLOT[np.minimum(distance_m, float(len(_SLOT) - 1)).astype(np.intp)]
-    part = (distance_m - DISTANCE_M[slot]) / (DISTANCE_M[slot + 1] - DISTANCE_M[slot])
-    return slot, np.clip(part, 0.0, 1.0)
+    slot = _SLOT.take(distance_m.astype(np.intp), mode="clip")
+    part = distance_m - DISTANCE_M.take(slot)
+    part *= _PER_SLOT.take(slot)
+    return slot, np.clip(part, 0.0, 1.0, out=part)
 
 
 def _putt_slots(
@@ -299,12 +326,15 @@ _SLOT = np.clip(
     0,
     len(DISTANCE_M) - 2,
 )
+_PER_SLOT = 1.0 / np.diff(DISTANCE_M)
 
 
 def _between(values: F64, slot: npt.NDArray[np.intp], part: F64) -> F64:
     """Return values between nodes."""
-    low = values[slot]
-    return np.asarray(low + part * (values[slot + 1] - low), dtype=np.float64)
+    found = np.diff(values).take(slot)
+    found *= part
+    found += values.take(slot)
+    return found
 
 
 def unnamed(*, scene: Scene, x_m: F64, y_m: F64, to_pin_m: F64) -> Ground:

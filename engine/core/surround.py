@@ -54,8 +54,13 @@ class Ground(NamedTuple):
 
 def step_up(z: F64) -> F64:
     """Return a smooth step from 0 to 1 about nought: a cubic from -3 to 3."""
-    t = np.clip(z * (1.0 / 6.0) + 0.5, 0.0, 1.0)
-    return np.asarray(t * t * (3.0 - 2.0 * t), dtype=np.float64)
+    t = z * (1.0 / 6.0)
+    t += 0.5
+    np.clip(t, 0.0, 1.0, out=t)
+    rise = 3.0 - 2.0 * t
+    rise *= t
+    rise *= t
+    return np.asarray(rise, dtype=np.float64)
 
 
 def green_share(*, to_pin_m: F64) -> F64:

@@ -6,12 +6,16 @@ Expectations are common practice, no source, unless a test says otherwise.
 import pytest
 
 from engine import (
+    AirFacts,
+    LieFacts,
     PlayerFacts,
+    PlaysAsQuestion,
     ShotFacts,
     TroubleFacts,
     WindFacts,
     choose,
     quantity,
+    shot_plays_as,
     si,
     solve_player,
     start_bag,
@@ -52,6 +56,33 @@ def ask(player, **facts):
 
 
 WATER = TroubleFacts("water", "penalty", "right")
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"pin": yd(150)},
+        {"pin": yd(160), "height": quantity(8, "ft"), "wind": WindFacts(mph(18), deg(300))},
+        {"pin": yd(140), "wind": WindFacts(mph(12), deg(180)), "lie": LieFacts("rough")},
+        {"pin": yd(170), "tee": True, "air": AirFacts(temperature=quantity(41, "degF"))},
+    ],
+    ids=["plain", "wind and height", "from rough", "cold tee"],
+)
+def test_what_it_plays_comes_with_the_choice_as_it_does_alone(fader, facts):
+    golfer, table = fader
+    found = choose(golfer=golfer, table=table, facts=ShotFacts(**facts), plays=True)
+    air = facts.get("air", AirFacts())
+    question = {k: v for k, v in facts.items() if k in ("height", "wind", "lie")}
+    alone = shot_plays_as(
+        PlaysAsQuestion(golfer=golfer, distance=facts["pin"], air=air, **question)
+    )
+    for name in ("total", "wind", "height", "air", "lie", "thumb"):
+        gap = si(getattr(found.plays, name), "m") - si(getattr(alone, name), "m")
+        assert abs(gap) < 1e-9
+    assert found.plays.assumed == alone.assumed
+    quiet = choose(golfer=golfer, table=table, facts=ShotFacts(**facts))
+    assert quiet.plays is None
+    assert quiet.best == found.best
 
 
 def test_par_three_into_and_across_with_water_on_the_slice_side(fader):

@@ -3,7 +3,8 @@
 import pytest
 
 from engine import HoleFacts, MapArea, PlanDay, PlayerFacts, plan_holes, quantity, start_bag
-from engine.api.decision import TroubleFacts, solve_player
+from engine.api.decision import solve_player
+from engine.api.shotfacts import TroubleFacts
 from engine.errors import OutOfRange
 
 DAY = PlanDay(wind_speed=quantity(10.0, "mph"))

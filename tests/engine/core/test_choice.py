@@ -75,6 +75,41 @@ def test_trouble_on_the_right_moves_the_aim_left(fader, table):
     assert wet.strokes[swing] > plain.strokes[swing]
 
 
+@pytest.mark.parametrize(
+    "scene",
+    [
+        approach(150),
+        approach(150, out(1, 12), out(-1, 12)),
+        approach(140, bunker(130, -13), bunker(140, 16)),
+        approach(170, water(-1, 18), pin_side=-7),
+        tee_shot(400, out(1, 25), trees(-1, 30)),
+        tee_shot(400, bunker(185, -18), water(1, 30, start=150, end=230)),
+    ],
+    ids=["plain", "out on both sides", "bunkers", "tucked", "tee out", "tee bunker"],
+)
+@pytest.mark.parametrize("weight", [0.0, 0.5])
+def test_a_swing_never_costs_less_than_its_bound(fader, table, scene, weight):
+    _, pattern = plain_pattern(fader, lie=scene.lie)
+    found = Decider(scene=scene, pattern=pattern, table=table, too_many=5, weight=weight)
+    assert np.all(found.at_least <= found.strokes)
+    # A bound that is true but far off would price every swing: most are told apart by it.
+    hopeless = found.at_least > found.strokes.min()
+    assert np.mean(hopeless[found.strokes > found.strokes.min() + 0.3]) > 0.7
+
+
+def test_the_best_of_some_swings_is_the_best_of_all_priced(fader, table):
+    names, found = decide(fader, approach(150, out(1, 22), bunker(140, -13)), table)
+    added = 0.03 * np.arange(len(names) % 7, len(names) % 7 + len(names))
+    _, priced = decide(fader, approach(150, out(1, 22), bunker(140, -13)), table)
+    total = priced.strokes + added
+    among = np.arange(len(names)) % 2 == 1
+    assert found.best(added=added) == (total.min(), int(np.argmin(total)))
+    odd = np.where(among, total, np.inf)
+    assert found.best(added=added, among=among) == (odd.min(), int(np.argmin(odd)))
+    near = [s for _, s in found.within(total.min() + 0.1, added=added)]
+    assert near == [int(i) for i in np.argsort(total) if total[i] <= total.min() + 0.1]
+
+
 def test_chances_add_up(fader, table):
     _, found = decide(fader, tee_shot(400, out(1, 25), trees(-1, 30)), table)
     best = found.leading(1)[0]

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from engine.api.standard import physics
-from engine.core.air import REFERENCE, Air
+from engine.core.air import REFERENCE, Air, air_of
 from engine.core.calibrate import bag_launches
-from engine.core.flight import Launch, fly, landing, trace
+from engine.core.flight import Batch, Launch, fly, landing, trace
 from engine.core.march import march
 from engine.core.wind import CALM, Wind
 from engine.errors import OutOfRange
@@ -109,8 +109,23 @@ def test_batch_of_conditions_is_the_flights_one_by_one() -> None:
         np.testing.assert_allclose(batch.side_m[row], alone.side_m, atol=1e-9)
 
 
+def test_batches_flown_together_come_down_as_alone() -> None:
+    airs = [REFERENCE, air_of(air_k=300.0, pressure_pa=85000.0, humidity=0.2)]
+    batches = [
+        Batch(one(60.0, 14, 4000), airs[1], Wind(6.0, 1.0)),
+        Batch(one(40.0, 25, 6000, 5), airs[0], [CALM, Wind(9.0, -2.0)], -8.0),
+    ]
+    together = trace(batches=batches, ball=BALL)
+    for batch, path in zip(batches, together, strict=True):
+        alone = landing(path=trace(batches=[batch], ball=BALL)[0], height_m=batch.lowest_m)
+        down = landing(path=path, height_m=batch.lowest_m)
+        assert down.carry_m.shape == alone.carry_m.shape
+        np.testing.assert_allclose(down.carry_m, alone.carry_m, atol=1e-9)
+        np.testing.assert_allclose(down.side_m, alone.side_m, atol=1e-9)
+
+
 def test_a_ball_that_stays_below_the_target_is_said_so_at_its_apex() -> None:
-    path = trace(launch=one(30.0, 8), air=REFERENCE, wind=CALM, ball=BALL)
+    path = trace(batches=[Batch(one(30.0, 8), REFERENCE, CALM)], ball=BALL)[0]
     down = landing(path=path, height_m=25.0)
     assert not down.reached[0]
     assert down.apex_m[0] < 25.0
