@@ -153,7 +153,9 @@ class Coaching(Frozen):
     what: str  # names a wording
     part: str = ""
     club: str = ""
+    way: Literal["", "less", "more"] = ""  # club than was advised
     value: float = 0.0
+    penalty: float = 0.0  # of the value
     count: int = 0
     of: int = 0
 

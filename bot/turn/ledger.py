@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
@@ -210,7 +211,7 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
     leg.club = leg.club or (body.get("club") or "")
     leg.aim = leg.aim or told.get("aim")
     leg.told.append(told_words(told))
-    came = _after(hole, told, leg)
+    came = _after(hole, told, leg, putter=body.get("club") == "P")
     hole.asked, hole.here = False, None
     if came is not None:
         worth, to = came
@@ -218,7 +219,9 @@ def _play(hole: _Hole, body: dict[str, Any]) -> None:
         hole.holed = to is None
 
 
-def _after(hole: _Hole, told: dict[str, Any], leg: _Open) -> tuple[float, Part | None] | None:
+def _after(
+    hole: _Hole, told: dict[str, Any], leg: _Open, *, putter: bool
+) -> tuple[float, Part | None] | None:
     """Return what the place a result told is worth; no part for in the hole."""
     lies = told.get("lie", ())
     if told.get("holed") or told.get("conceded"):
@@ -232,13 +235,33 @@ def _after(hole: _Hole, told: dict[str, Any], leg: _Open) -> tuple[float, Part |
         return 0.0, None
     if near is not None:
         away = _in_metres(*_settled(Measure.model_validate(near), "putt", hole.units))
-        ground = _ground(lies) or "green"
+        # "Putter from the fringe to 2 feet": the lie is the one it was played from.
+        ground = "green" if putter else _ground(lies) or "green"
         return hole.worth(ground, away), "putting" if ground == "green" else "short"
     if left is not None:
         at = _metres(Measure.model_validate(left), hole.units)
         ground = _ground(lies) or "fairway"
         return hole.worth(ground, at), "short" if at < _SHORT_M else "approach"
-    return None
+    beside, known = _beside(told, hole.units), _ground(lies)
+    if beside is None or known is None or putter:
+        return None
+    return hole.worth(known, beside), "putting" if known == "green" else "short"
+
+
+def _beside(told: dict[str, Any], units: Units) -> float | None:
+    """Return how far from the hole a ball is that was told as so much short, long or wide."""
+    along, across = (
+        None if told.get(name) is None else _metres(Measure.model_validate(told[name]), units)
+        for name in ("by", "side_by")
+    )
+    if told.get("depth") == "pin_high" and along is None:
+        along = 0.0
+    if told.get("side") is None and across is None:
+        across = 0.0
+    if along is None or across is None or told.get("putt"):
+        return None
+    away = math.hypot(along, across)
+    return away if 0.0 < away < _SHORT_M else None
 
 
 def _settle(hole: _Hole, score: int) -> bool:
@@ -264,7 +287,7 @@ def _settle(hole: _Hole, score: int) -> bool:
     if rest and hole.legs:
         leg, after = hole.legs.pop()
         hole.legs.append((replace(leg, made=leg.made + rest, untold=True), after))
-    return rest < 0
+    return rest != 0
 
 
 def _shown(number: int, legs: list[tuple[_Open, float]]) -> tuple[LegShown, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from bot.model.advice import ShotAdvice, Weighed
 from bot.model.green import ChipAdvice, PuttAdvice
@@ -50,7 +50,8 @@ def priced(desk: Desk, act: Result, last: Open | None) -> dict[str, Any] | None:
     found = _offered(advice, act.club, swing)
     then = _then(desk, last, advice) if found is None or act.aim is not None else None
     if found is None and then is not None:
-        found = _worked_out(then, act.club or best.club, swing)
+        club = act.club or best.club
+        found = _worked_out(then, club, swing or cast("SwingKind", _usual(club, best)))
     played = found or _took(best)
     aim = None
     if act.aim is not None and found is not None and then is not None:
@@ -105,13 +106,18 @@ def _chip(advice: ChipAdvice, act: Result) -> dict[str, Any]:
 
 
 def _offered(advice: ShotAdvice, club: str | None, swing: str | None) -> dict[str, Any] | None:
-    """Return the swing if its strokes are among what was weighed for the advice."""
-    if club is None:
-        return _took(advice.best) if swing in (None, advice.best.swing) else None
-    wanted = swing or (advice.best.swing if club == advice.best.club else None)
-    every = (advice.best, *advice.compared, *advice.others)
-    found = (w for w in every if w.club == club and wanted in (None, w.swing))
-    return next((_took(w) for w in found), None)
+    """Return the swing if its strokes are among what was weighed for the advice.
+
+    A club named alone is the swing advised with it, or its full one.
+    """
+    best = advice.best
+    wanted = (club or best.club, swing or _usual(club, best))
+    every = (best, *advice.compared, *advice.others)
+    return next((_took(w) for w in every if (w.club, w.swing) == wanted), None)
+
+
+def _usual(club: str | None, best: Weighed) -> str:
+    return best.swing if club in (None, best.club) else "full"
 
 
 def _took(weighed: Weighed) -> dict[str, Any]:

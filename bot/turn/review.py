@@ -35,7 +35,7 @@ from engine import Ground, Q, expected_strokes
 
 DOUBLE = 2  # strokes over par
 MOST_ROUNDS = 200
-_DRIFT = ("clubs", "report")  # parts that show stored numbers which the log contradicts
+_DRIFT = ("", "clubs", "report")  # parts that show stored numbers which the log contradicts
 
 
 def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
@@ -68,6 +68,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     followed = _followed(legs)
     clubs = misses_of(desk, results)
     drifted = learning.suggested(desk, learning.lesson(desk)[0]) if part in _DRIFT else ()
+    carries = {c.name: c.carry_m for c in bag_of(desk.player.profile).golfer.clubs}
     total = sum_of(legs)
     return ReviewShown(
         part=part,
@@ -81,7 +82,7 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         clubs=clubs,
         patterns=patterns_of(desk, results),
         drifted=drifted,
-        coach=coaching(legs, total, by_part, followed, clubs),
+        coach=coaching(legs, by_part, followed, clubs, carries),
     )
 
 

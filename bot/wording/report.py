@@ -70,7 +70,7 @@ def _section(title: str, body: str) -> str:
 
 
 def _summary(answer: ReviewShown, style: Style) -> str:
-    first, second, *rest = summary(answer)
+    first, second, *rest = summary(answer, style)
     said = {coach(c) for c in answer.coach}
     out = [f'<p class="big">{escape(first)}</p>', f'<p class="big">{escape(second)}</p>']
     for line in rest:

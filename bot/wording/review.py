@@ -29,7 +29,14 @@ PART_NAMES = {
     "tee": "off the tee", "approach": "approaches", "short": "short game", "putting": "putting",
 }  # fmt: skip
 CAUSES = {"club": "club", "swing": "kind of swing", "side": "aim", "hero": "hero shots"}
+_CHANGES = {
+    "club": "another club than the best", "swing": "another swing than the best",
+    "side": "your aim cost", "hero": "more club than the best out of trouble",
+}  # fmt: skip
 _MISSES = {"water": "in the water", "green": "on the green"}
+_EIGHTY = 1.2816  # standard deviations either side that hold four fifths of a normal
+# How sure that a stored number is wrong, by standard deviations: judgement.
+_SURE = ((2.6, "very sure"), (1.6, "sure"), (0.0, "fairly sure"))
 FEW = 10  # shots below which a share says little
 _MORE = ("review holes", "review choices", "review clubs", "report")
 _PICTURES = "Pictures: by part, hole by hole, and your shots by club."
@@ -119,14 +126,14 @@ def _(answer: ReviewShown, style: Style) -> Lines:
     shown = parts.get(answer.part)
     if shown is not None:
         return Lines(tuple(shown(answer, style)), buttons=_others(answer.part))
-    return Lines(tuple(summary(answer)), buttons=_MORE)
+    return Lines(tuple(summary(answer, style)), buttons=_MORE)
 
 
 def _others(part: str) -> tuple[str, ...]:
     return tuple(m for m in ("review", *_MORE) if m != f"review {part}")
 
 
-def summary(answer: ReviewShown) -> list[str]:
+def summary(answer: ReviewShown, style: Style) -> list[str]:
     """Return the review in short, at least two lines."""
     lines = [_head(answer), _split(answer)]
     lines.append("By part: " + ", ".join(_parts(answer)) + ".")
@@ -134,6 +141,7 @@ def summary(answer: ReviewShown) -> list[str]:
         lines.append(_advice(answer))
     lines += [_trouble(t) for t in answer.troubles[:4]]
     lines += [coach(c) for c in answer.coach]
+    lines += [drift(change, style) for change in answer.drifted[:1]]
     left = left_out(answer)
     return [*lines, left] if left else lines
 
@@ -225,15 +233,30 @@ def coach(found: Coaching) -> str:
             return f"Keep: {part} held up best, {value} lost."
         case "choices", "sound":
             return f"Choices: nothing to change; they cost {value} in all."
+        case "choices", "club" if found.way:
+            times = _times(found.count, found.of)
+            return f"Change: {part}, {found.way} club than the best {times}, {value} lost."
         case "choices", cause:
-            times = "once" if found.count == 1 else f"{found.count} times"
-            return f"Change: {CAUSES[cause]}, {part}: {times}, {value} lost in expectation."
+            return f"Change: {part}, {_CHANGES[cause]} {_times(found.count)}, {value} lost."
         case _, "nothing":
             return "Practise: nothing stands out; no part lost more than 0.3 by its swings."
+        case _, "three_putts":
+            return f"Practise: putting; three putts or more {_times(found.count)}, {value} lost."
         case _, "part":
-            return f"Practise: {part}; swings and penalties there lost {value}."
+            return f"Practise: {part}; {value} lost by swings{_of_it(found)}."
         case _, miss:
-            return f"Practise: {name}, {miss} {found.count} of {found.of}; {part} lost {value}."
+            misses = f"{name} {miss} {found.count} of {found.of}"
+            return f"Practise: {part}, {misses}; {value} lost{_of_it(found)}."
+
+
+def _times(count: int, of: int = 0) -> str:
+    if of:
+        return f"{count} of {of} times"
+    return "once" if count == 1 else f"{count} times"
+
+
+def _of_it(found: Coaching) -> str:
+    return f", {strokes(found.penalty)} of it penalties" if found.penalty else ""
 
 
 def left_out(answer: ReviewShown) -> str:
@@ -314,8 +337,23 @@ def _clubs(answer: ReviewShown, style: Style) -> list[str]:
 
 
 def drift(change: Changed, style: Style) -> str:
-    """Return what the log says against a stored number, without asking."""
-    return f"{suggestion(change, style).rpartition('. ')[0]}. Send learn."
+    """Return what the log says against a stored number, and how sure that is, without asking."""
+    sure = next(word for least, word in _SURE if _deviations(change) >= least)
+    if change.value == "carry_m":
+        name = club(change.club)
+        stored, now = length(change.stored, style), length(change.learned, style)
+        half = length(change.half, style)
+        return (
+            f"{name} stored {stored}, plays {now} +-{half} ({sure}, {change.solid} solid). "
+            "Send learn."
+        )
+    return f"{suggestion(change, style).rpartition('. ')[0]}, {sure}. Send learn."
+
+
+def _deviations(change: Changed) -> float:
+    """Return how many standard deviations a learned value is from the stored one."""
+    half = change.half.value
+    return _EIGHTY * abs(change.learned.value - change.stored.value) / half if half else _EIGHTY
 
 
 def miss_line(found: ClubMisses, style: Style) -> str:

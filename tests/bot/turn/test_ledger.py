@@ -157,6 +157,31 @@ def test_strokes_nobody_told_are_put_in_the_gap() -> None:
     assert (tee.untold, tee.made, approach.made, putts.untold, putts.made) == (True, 1, 1, True, 3)
 
 
+def test_a_score_over_a_hole_told_to_its_end_is_said() -> None:
+    """Three strokes were told and the ball was holed; the card has a fourth."""
+    log = [
+        ("answer", asked("shot", 160, 3.2)), ("result", went("7i")),
+        ("answer", asked("chip", 15, 2.8)),
+        ("result", went("56", proximity={"value": 3, "unit": "ft"})),
+        ("result", went(putt=True, putts=1, holed=True)),
+    ]  # fmt: skip
+    assert not one(log, 3, par=3).doubt
+    assert one(log, 4, par=3).doubt
+
+
+def test_a_ball_told_as_so_far_beside_the_hole_is_placed() -> None:
+    log = [
+        ("answer", asked("shot", 130, 3.2)),
+        ("result", went("9i", depth="pin_high", side="right", side_by={"value": 20, "unit": ""},
+                        lie=["fringe"])),
+        ("result", went("P", proximity={"value": 2, "unit": "ft"}, lie=["fringe"])),
+        ("result", went(putt=True, putts=1, holed=True)),
+    ]  # fmt: skip
+    _, approach, putter, putt = one(log, 4).legs
+    assert approach.after == putter.before == worth("fairway", 20 * 0.9144)
+    assert putter.after == putt.before == worth("green", 2 * 0.3048)
+
+
 def test_more_strokes_told_than_scored_is_said() -> None:
     log = [("result", went("D")), ("result", went("5i")), ("result", went("9i", holed=True))]
     assert one(log, 2).doubt
