@@ -53,6 +53,15 @@ class Noted(Answer):
     detail: str = ""
 
 
+class NotGot(Answer):
+    """A piece of the message that could matter and was not read, beside what was."""
+
+    advice: ClassVar[bool] = False
+    urgency: ClassVar[int] = 0
+    kind: Literal["not_got"] = "not_got"
+    piece: str
+
+
 class Say(Answer):
     """A fixed text named by `topic`: help, thanks, privacy, greeting."""
 

@@ -52,7 +52,7 @@ class Wind(Frozen):
     quartering: bool = False  # said to be at an angle, side or sense not said
     at_flag: bool = False  # told as felt at the flag, not as a forecast
     unsteady: bool = False
-    change: Literal["same", "up", "down", "died"] | None = None
+    change: Literal["same", "up", "down", "died", "opposite", "mirrored"] | None = None
 
 
 class Elevation(Frozen):
@@ -81,6 +81,7 @@ class Hazard(Frozen):
     start: Measure | None = None
     end: Measure | None = None
     reach_or_carry: Measure | None = None  # a number that may be either
+    corner: bool = False  # one of the two sides of one piece of trouble: "short left"
     gap: Measure | None = None  # told set-off from the target, line or green edge
     noted: bool = False  # from the hole's notes, whose gaps are from the line of the hole
 
@@ -133,12 +134,15 @@ class Facts(Frozen):
     back: Measure | None = None
     plays_as: Measure | None = None  # the player's own slope-adjusted number
     plays_delta: Measure | None = None  # told as so much longer (+) or shorter (-) than it is
+    unit: Literal["yd", "m"] | None = None  # the unit in which the last distance was meant
+    farther: Measure | None = None  # told against the last distance: farther (+), nearer (-)
     wind: Wind | None = None
     elevation: Elevation | None = None
     air: Air | None = None
     lie: tuple[Lie, ...] = ()
     lie_angle: Measure | None = None
     hazards: tuple[Hazard, ...] = ()
+    gone: tuple[HazardKind, ...] = ()  # trouble that is out of play or was told wrongly
     safe: tuple[HazardSide, ...] = ()
     pin: tuple[PinSpot, ...] = ()
     green: Green | None = None
@@ -229,6 +233,7 @@ class Score(Frozen):
     to_par: int | None = None
     putts: int | None = None
     picked_up: bool = False
+    again: bool = False  # puts right the score told last
     player: str | None = None
 
 

@@ -142,15 +142,26 @@ def mend(word: str) -> str:
 
 
 @lru_cache(maxsize=1024)
-def unrun(word: str) -> tuple[str, str] | None:
-    """The two known words that an unknown one was run together from, or None."""
+def unrun(word: str) -> tuple[str, ...] | None:
+    """The known words that an unknown one was run together from, or None.
+
+    Two are tried first, then the longest known word at every place.
+    """
     if len(word) < 6 or word in PARTS or word in REAL or not word.isalpha():
         return None
     for at in range(3, len(word) - 2):
         head, tail = word[:at], word[at:]
         if _whole(head) and _whole(tail):
             return head, tail
-    return None
+    parts: list[str] = []
+    at = 0
+    while at < len(word):
+        end = next((e for e in range(len(word), at + 2, -1) if _whole(word[at:e])), None)
+        if end is None:
+            return None
+        parts.append(word[at:end])
+        at = end
+    return tuple(parts)
 
 
 def _whole(word: str) -> bool:

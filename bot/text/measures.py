@@ -54,8 +54,13 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     glued = at + 1 < len(tokens) and tokens[at + 1].start == token.end
     whole = num.value == int(num.value) if abs(num.value) < 1e9 else False
     value = int(num.value) if whole else -1
-    if len(token.text) > 5 and token.text.isdigit():
+    if token.text.isdigit() and (len(token.text) > 5 or token.text[:1] == "0" != token.text):
+        if len(token.text) > 2 and out and out[-1].name == "n.bare" and out[-1].text.isdigit():
+            out[-1] = out[-1]._replace(name="n.junk")  # a telephone number in two parts
         return token._replace(name="n.junk"), 1
+    slip = out[-1] if out and out[-1].name == "x.word" and out[-1].end == token.start else None
+    if slip is not None and len(slip.text) == 1 and slip.text.isalpha():
+        return token._replace(name="got.either", value=None), 1  # "q65": a longer number
     if follow in (":", ".") and glued and at + 2 < len(tokens) and value in range(25):
         third = tokens[at + 2]
         if third.name == "n.bare" and third.start == tokens[at + 1].end and (

@@ -25,10 +25,12 @@ _TENS: Final = {
 }  # fmt: skip
 _LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1e12, "grand": 1e3}
 _LARGEST: Final = 1e12
+_ENDLESS: Final = frozenset({"infinity", "infinite", "∞"})
 _HOMOPHONES: Final = frozenset({"won", "wan", "ate", "tow"})
 _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
 )
+_MEASURED: Final = frozenset({"foot", "feet", "footer", "yards", "mph"})
 _ABOUT: Final = frozenset({"about", "around", "roughly", "~", "maybe", "approx", "approximately",
                            "say", "nearly", "almost", "probably"})  # fmt: skip
 WORDS: Final = (
@@ -57,8 +59,10 @@ def numbers(tokens: list[Token]) -> list[Token]:
         made: tuple[float, int, bool] | None = None
         if token.name == "d":
             made = _digits(tokens, at)
-        elif token.name == "x.word" or token.text in _STARTS:
-            made = _words(tokens, at)
+        elif token.text in _ENDLESS:
+            made = _LARGEST, 1, True
+        elif token.name == "x.word" or token.text in _STARTS or token.text in ("too", "to"):
+            made = _words(tokens, at) or _heard(tokens, at)
         else:
             made = _heard(tokens, at)
         if made is None:
@@ -130,7 +134,8 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     ):  # fmt: skip
         after = peek(3)
         alone = after is None or after.start > more.end or after.text != ","
-        if len(more.text) == 3 and len(text) == 1 and text != "0" and alone:
+        whole = len(text) == 1 or (len(text) < 4 and more.text[0] == "0")
+        if len(more.text) == 3 and whole and text != "0" and alone:
             value, used = value * 1000 + float(more.text), 3
         elif len(more.text) <= 2 and len(text) <= 2 and alone and "." not in more.text:
             value, used = value + float(more.text) / 10 ** len(more.text), 3
@@ -163,19 +168,38 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
 
 def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
     """Whether "ate" stands where only a wind's number can."""
-    return text == "ate" and at > 0 and tokens[at - 1].name.startswith("wind.")
+    before = tokens[at - 1] if at else None
+    return (
+        text == "ate"
+        and before is not None
+        and (before.name.startswith("wind.") or before.text == "at")
+    )
 
 
+# What follows a number, so that "forty for yards" ends in a figure.
+_AFTER_FIGURE: Final = frozenset({"to", "yards", "yds", "yard", "metres", "meters", "feet", "foot",
+                                  "out"})  # fmt: skip
+_FEET_OR_MILES: Final = frozenset({"feet", "foot", "ft", "mph", "mile", "miles"})
 _AFTER_WIND: Final = {"for": 4, "fore": 4, "to": 2, "too": 2}
 
 
 def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
     """A number that dictation wrote as a small word right behind a wind word."""
     value = _AFTER_WIND.get(tokens[at].text)
+    follow = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    if tokens[at].text in ("for", "fore") and follow in (
+        "feet",
+        "foot",
+        "ft",
+        "mph",
+        "mile",
+        "miles",
+    ):
+        return 4.0, 1, True
     if value is None or at == 0 or tokens[at - 1].name not in ("wind.into", "wind.help"):
         return None
-    follow = tokens[at + 1] if at + 1 < len(tokens) else None
-    if follow is not None and (follow.text in WORDS or follow.name in ("d", "filler.skip")):
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if after is not None and (after.text in WORDS or after.name in ("d", "filler.skip")):
         return None
     return float(value), 1, True
 
@@ -237,12 +261,19 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     one after the other ("one sixty two", "two eleven", "one oh five", "one five five").
     """
     texts = [t.text for t in tokens[at : at + 12]]
+    tens = len(texts) > 1 and (texts[1] in _TENS or texts[1] in _TEENS)
+    if texts[:1] == ["too"] and tens:
+        texts[0] = "two"
+    if texts[:1] == ["to"] and tens and at == 0 and {"left", "out"} & set(texts[2:4]):
+        texts[0] = "two"  # "to thirty eight left" opens with a number
     if not texts or texts[0] not in (WORDS if small else _STARTS | _HOMOPHONES):
         return None
     if texts[0] in _HOMOPHONES and not small:
         follow = texts[1] if len(texts) > 1 else ""
         told = follow in _TENS or follow in _TEENS or follow == "hundred"
         told = told or (texts[0] == "ate" and at > 0 and tokens[at - 1].name.startswith("wind."))
+        told = told or follow in _MEASURED
+        told = told or (texts[0] == "ate" and at > 0 and tokens[at - 1].text == "at")
         if not (told or (follow in _CLUB_NOUNS)):
             return None
     if texts[0] == "buck" and (len(texts) < 2 or texts[1] not in _TENS | _TEENS):
@@ -258,7 +289,8 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
         if text in ("and",) and last in (100, 1000) and nxt in WORDS and nxt not in _LARGE:
             used += 1
             continue
-        if text in ("oh", "o", "zero") and parts and last in (1, 100) and nxt in _ONES:
+        figure = nxt in _ONES or nxt in _AFTER_WIND
+        if text in ("oh", "o", "zero") and parts and last in (1, 100) and figure:
             if last == 1 and group < 10:
                 group *= 10
                 if len(parts) == 1:
@@ -277,7 +309,8 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
             last = 100
         elif text in _AFTER_WIND and last == 10 and group % 10 == 0:
             after = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
-            if after is None or after.name not in ("wind.into", "wind.help"):
+            blown = after is not None and after.name in ("wind.into", "wind.help")
+            if not (blown or text == "too" or nxt in _AFTER_FIGURE):
                 break
             group, last = group + _AFTER_WIND[text], 1
         elif text in _LARGE:
@@ -301,7 +334,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
                 and last == 0
                 and nxt not in _TENS | _TEENS
                 and nxt != "hundred"
-            ) and not (nxt in _CLUB_NOUNS or _after_wind(text, tokens, at)):
+            ) and not (nxt in _CLUB_NOUNS | _MEASURED or _after_wind(text, tokens, at)):
                 break
             if last in (0, 100, 1000) or (last == 10 and group % 10 == 0):
                 if parts and last == 10 and nxt in _CLUB_NOUNS:

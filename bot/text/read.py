@@ -1,6 +1,7 @@
 """What does a message mean?"""
 
 import re
+from collections.abc import Iterator
 
 from bot.model.reading import (
     Act,
@@ -10,8 +11,10 @@ from bot.model.reading import (
     Facts,
     FollowUp,
     Found,
+    Profile,
     Reading,
     Result,
+    Round,
     Score,
     Shot,
     Span,
@@ -27,14 +30,15 @@ from bot.text.acts.about_me import about_me
 from bot.text.acts.aimed import Aimed, aimed
 from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.company import company
+from bot.text.acts.in_units import either_unit, meant_unit, named_unit
 from bot.text.acts.looking import looking_back
 from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
 from bot.text.acts.scored import placed
+from bot.text.lexicon import PARTS, WORDS
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
-from bot.text.rules.spots import par_of_the_hole
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
@@ -50,15 +54,27 @@ _BLOWS = {
     "side.left": 270.0, "side.right": 90.0, "height.down": 180.0, "wind.behind": 180.0,
 }  # fmt: skip
 # Tokens that change the advice wherever they stand; left over, they were not understood.
-_MATTERS = frozenset({
-    "n.bare", "n.len", "n.ft", "n.speed", "n.pct", "n.clubs", "n.clock", "n.junk", "side.left",
-    "side.right", "side.short", "side.long",
+_NUMBERS = frozenset({
+    "n.bare", "n.len", "n.ft", "n.speed", "n.pct", "n.clubs", "n.clock", "n.junk", "n.det",
 })  # fmt: skip
+_SIDES = frozenset({"side.left", "side.right", "side.short", "side.long"})
+_HEARD = (Shot, FollowUp, Result, Score, Profile)
+_OF_ME = ("set_hand", "set_handicap")
+_LEFT = 40.0  # yards: what is left to go behind a result is another shot from here on
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
-    r"^\W*(?:for|ask for)\s+([A-Z][a-z]+)\b"
-    r"|^\W*([A-Z][a-z]+)(?:'s got|'s at|\s+(?:has|needs|is at|wants|is facing|faces))\b"
+    r"^\W*(?:for|ask for)\s+(?P<a>[A-Z][a-z]+)\b"
+    r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
+    r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|facing|\d)|\s+(?:has|needs|is"
+    r"|wants|faces|plays next))\b"
+    r"|^\W*[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband) (?P<c>[A-Z][a-z]+),"
 )
+# Words that open a sentence with a capital where a name could stand.
+_NO_NAME = frozenset({
+    "wind", "what", "it", "he", "she", "that", "this", "who", "green", "pin", "breeze", "anyone",
+    "how", "where", "when", "why", "there", "everyone", "everybody", "nobody", "somebody",
+    "someone", "which", "here", "ball", "flag", "water", "they", "hole", "distance", "stick",
+})  # fmt: skip
 
 
 def read(text: str, expecting: Expecting | None = None) -> Reading:
@@ -74,7 +90,6 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     if told is not None:
         return _with_aim(text, told, read(told.rest + text[LIMIT:], expecting or _TOLD))
     folded, found = tokens(text)
-    par_of_the_hole(found)
     trace: list[tuple[str, Token]] = []
     for rules in CASCADE:
         apply(rules, found, trace)
@@ -115,28 +130,12 @@ def _span(token: Token, folded: Folded, text: str) -> Span:
 
 def _player(text: str) -> str | None:
     found = _FOR.search(text[:60])
-    if not found:
+    name = (found["a"] or found["b"] or found["c"]) if found else None
+    if name is None or name.casefold() in _NO_NAME:
         return None
-    name = found[1] or found[2]
-    return (
-        None
-        if name
-        in (
-            "Wind",
-            "What",
-            "It",
-            "He",
-            "She",
-            "That",
-            "This",
-            "Who",
-            "Green",
-            "Pin",
-            "Breeze",
-            "Anyone",
-        )
-        else name
-    )
+    if found and found["b"] and (name.casefold() in WORDS or name.casefold() in PARTS):
+        return None
+    return name
 
 
 def _acts(
@@ -163,11 +162,62 @@ def _acts(
         kinds = [a for a in made if a is not None]
         if _both(kinds) and not whole.has("punct.q"):
             return tuple(kinds)
+    walked = _next_and_shot(found, text, player)
+    if walked:
+        return walked
     act = _act(whole, text, player)
+    told_next = _then_next(found, text, player) if isinstance(act, Result) else ()
+    if told_next:
+        return told_next
+    if isinstance(act, Result) and (putt := shots.putt_left(whole, act, text)) is not None:
+        return act, putt
     if isinstance(act, Result):
         last = results.closing_score(whole, player)
         return (act,) if last is None else (act, last)
+    if isinstance(act, Score):
+        story = results.before_score(whole, player)
+        return (act,) if story is None else (story, act)
+    if isinstance(act, Profile) and act.intent in _OF_ME and _asked(whole):
+        shot = shots.shot(whole, player, text)
+        return (act,) if shot is None else (act, shot)
     return (act,) if act is not None else ()
+
+
+def _then_next(found: list[Token], text: str, player: str | None) -> tuple[Act, ...]:
+    """A result and, behind a comma, what is left: "drove it in the rough, 165 left"."""
+    for at, token in enumerate(found):
+        far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= _LEFT
+        if (
+            not (far or token.name == "got.ref")
+            or at < 2
+            or found[at - 1].name not in ("punct.c", "join.and")
+        ):
+            continue
+        before, after = found[: at - 1], found[at:]
+        first, then = _act(Bundle(before), text, player), _act(Bundle(after), text, player)
+        if isinstance(first, Result) and isinstance(then, Shot):
+            return first, then
+    return ()
+
+
+def _asked(b: Bundle) -> bool:
+    """Whether a distance is told, and to what or in which wind."""
+    told = facts(b)
+    return told.distance is not None and (told.reference is not None or told.wind is not None)
+
+
+def _next_and_shot(found: list[Token], text: str, player: str | None) -> tuple[Act, ...]:
+    """The next hole and its shot: "on to the next, 155, into us"."""
+    at = next((i for i, t in enumerate(found) if t.name == "round.next"), None)
+    if at is None or any(t.name.startswith(("got.hole", "got.par")) for t in found):
+        return ()
+    rest = Bundle(found[at + 1 :])
+    then = (
+        _act(rest, text, player)
+        if rest.has("n.bare", "n.len", "got.distance", "got.ref")
+        else None
+    )
+    return (Round(intent="next_hole"), then) if isinstance(then, Shot) else ()
 
 
 def _both(acts: list[Act]) -> bool:
@@ -192,6 +242,8 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     first = talk.hostile(b, facts(b), text) or talk.early(b)
     if first is not None:
         return first
+    if talk.story(text) and not b.has("got.ref", "got.hazard"):
+        return Talk(intent="chatter")
     of_course = notes(b, text)
     if of_course is not None:
         return of_course
@@ -205,11 +257,14 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     about_me = None if of_a_putt else profiles.profile(b, player)
     if about_me is not None:
         return about_me
+    unit = meant_unit(text)
+    if unit is not None and not b.has("n", "got"):
+        return FollowUp(ask="correct", facts=Facts(unit=unit), player=player)
     steer = ruling(b, text) or rounds.rounds(b, text) or rounds.reviews(b)
     if steer is not None:
         return steer
-    if results.is_result(b):
-        return results.result(b, player)
+    if results.is_result(b) and (told := results.result(b, player)) != Result(player=player):
+        return told
     scored = results.score(b, player)
     if scored is not None and not b.has("got.wind", "got.hazard", "ask.which"):
         return placed(scored, text)
@@ -243,6 +298,10 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
         from_deg = _blows_from(b)
         if from_deg is not None:
             return Answered(facts=Facts(wind=Wind(from_deg=from_deg)))
+    if expecting.about == "units" and (unit := named_unit(text)) is not None:
+        return Answered(words=unit)
+    if expecting.about == "reach_or_carry" and (end := _which_end(b)) is not None:
+        return Answered(words=end)
     number = b.first("n")
     numeric = expecting.about in _NUMERIC and len(b.tokens) == 1
     if number is not None and numeric and hasattr(number.value, "measure"):
@@ -251,6 +310,15 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
     if side is not None and all(t.name.split(".")[0] in _AROUND_A_SIDE for t in b.tokens):
         return Answered(words=side.name.split(".")[1], facts=told)
     return None
+
+
+def _which_end(b: Bundle) -> str | None:
+    """Whether a number is where trouble starts or what carries it, asked for that."""
+    carries = b.has("carry.verb", "carry.end", "got.carry", "join.over")
+    starts = b.has("join.from", "carry.reach", "layup.go") or any(
+        t.text in ("start", "the start", "begins") for t in b.tokens
+    )
+    return None if carries == starts else "end" if carries else "start"
 
 
 def _blows_from(b: Bundle) -> float | None:
@@ -278,6 +346,9 @@ def _open(
                 out.append(Choice(span=span, about="wind_side", options=("left", "right")))
             elif wind.from_deg is None and wind.change is None and blows and not _calm(wind.speed):
                 out.append(Choice(span=span, about="wind_dir"))
+        if told.distance is not None and either_unit(text):
+            span = Span(start=0, end=0, text="")
+            out.append(Choice(span=span, about="units", options=("yd", "m")))
         if told.distance is not None and rivals(Bundle(found)):
             out.append(Choice(span=Span(start=0, end=0, text=""), about="distance"))
         for hazard in told.hazards:
@@ -303,21 +374,38 @@ def _unread(
     found: list[Token], folded: Folded, text: str, acts: tuple[Act, ...]
 ) -> tuple[Span, ...]:
     """Numbers and sides that no rule took, in a message about a shot, and what was too long."""
+    heard = [act for act in acts if isinstance(act, _HEARD)]
+    used = {n for act in acts for n in _numbers_in(act.model_dump())}
+    shot = [a for a in heard if isinstance(a, Shot | FollowUp) and a.facts.putt is None]
+    told_side = any(isinstance(a, FollowUp) and a.not_side for a in heard)
+    sides = len(shot) == len(acts) == 1 and not told_side
+    of_a_putt = any(isinstance(a, Shot | FollowUp) and a.facts.putt is not None for a in heard)
     out: list[Span] = []
-    for act in acts:
-        if isinstance(act, Shot | FollowUp) and len(acts) == 1 and act.facts.putt is None:
-            used = _numbers_used(act.facts)
-            out += [
-                _span(t, folded, text) for t in found
-                if t.name in _MATTERS and getattr(t.value, "value", None) not in used
-            ]  # fmt: skip
+    for token in found if heard and not of_a_putt else ():
+        number = getattr(token.value, "value", None)
+        left = token.name in _NUMBERS and number not in used
+        left = left or (sides and (token.name in _SIDES or _of_club(token, shot[0])))
+        if left:
+            out.append(_span(token, folded, text))
     if len(text) > LIMIT:
         out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT:]))
     return tuple(out)
 
 
-def _numbers_used(facts: Facts) -> set[float]:
-    told = (facts.distance, facts.hole.length if facts.hole else None)
-    putt = facts.putt
-    more = (putt.length, putt.slope_size, putt.break_size) if putt else ()
-    return {m.value for m in (*told, *more) if m is not None}
+def _of_club(token: Token, act: Shot | FollowUp) -> bool:
+    """Whether "a club" is left over: so much more or less, and no wind."""
+    return token.name == "wind.club" and "a" in token.before.split() and act.facts.wind is None
+
+
+def _numbers_in(value: object) -> Iterator[float]:
+    """Every number that an act holds."""
+    if isinstance(value, dict):
+        for inner in value.values():
+            yield from _numbers_in(inner)
+    elif isinstance(value, list | tuple):
+        for inner in value:
+            yield from _numbers_in(inner)
+    elif isinstance(value, int | float):
+        yield value
+    elif isinstance(value, str) and value[:1].isdigit():  # a club
+        yield float(re.match(r"\d+", value)[0])  # type: ignore[index]

@@ -16,6 +16,9 @@ _MENDED: Final = 80
 """Unknown words of one message that are tried against the vocabulary."""
 
 
+_GOALS: Final = frozenset(
+    {"flag", "pin", "stick", "hole", "green", "front", "middle", "back", "the"}
+)
 # What dictation writes for a number in front of a club's noun.
 _HEARD: Final = {
     "fore": "four", "for": "four", "to": "two", "too": "two", "ate": "eight", "won": "one",
@@ -37,8 +40,10 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             texts.append(word)
             spread.append(piece)
             continue
+        parts: tuple[str, ...] | None = _sided(word, text, folded, piece)
         if (
-            tried < _MENDED
+            parts is None
+            and tried < _MENDED
             and len(word) > 3
             and not word[0].isdecimal()
             and not is_number_word(word)
@@ -47,22 +52,39 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             word = mend(word)
         if word.endswith("'s") and word not in WORDS and word[:-2] in WORDS:
             word = word[:-2]
-        parts = unrun(word) if tried < _MENDED else None
-        texts.append(word if parts is None else parts[0])
-        if parts is not None:
-            cut = piece.start + len(parts[0])
-            spread.append(piece._replace(text=parts[0], end=cut))
-            piece = piece._replace(text=parts[1], start=cut)
-            texts.append(parts[1])
-        spread.append(piece)
+        if parts is None and tried < _MENDED:
+            parts = unrun(word)
+        start = piece.start
+        for part in parts or (word,):
+            end = start + len(part) if parts else piece.end
+            texts.append(mend(part) if parts else part)
+            spread.append(piece._replace(text=part, start=start, end=end))
+            start = end
     pieces = spread
     for at in range(len(texts) - 1):
         heard = _HEARD.get(texts[at])
         wind_clubs = texts[at + 1] == "club" and texts[at + 2 : at + 3] == ["wind"]
         if heard and (texts[at + 1] in ("iron", "wood", "hybrid") or wind_clubs):
             texts[at] = heard
+    for at in range(len(texts) - 1):  # "wind form the left"
+        if texts[at] == "form" and texts[at + 1] in ("the", "teh", "left", "right"):
+            texts[at] = "from"
+    for at in range(1, len(texts) - 1):  # "144 2 flag"
+        far = len(texts[at - 1]) > 1 and texts[at - 1].isdecimal()
+        if texts[at] == "2" and far and texts[at + 1] in _GOALS:
+            texts[at] = "to"
+            pieces[at] = pieces[at]._replace(text="to")
+    texts = ["putts" if t == "puts" else t for t in texts]
+    for at in range(1, len(texts)):  # "par fore", "made ate": a number comes there
+        after = texts[at + 1] if at + 1 < len(texts) else ""
+        alone = texts[at - 1] == "made" and not after.isalnum()
+        if (alone or (texts[at - 1] == "par" and after != "the")) and texts[at] in _HEARD:
+            texts[at] = _HEARD[texts[at]]
     for at in range(len(texts) - 2):  # dictation hears "in two" for "into"
         told = is_number_word(texts[at + 2]) or "wind" in texts[at + 2 : at + 4]
+        told = told or (
+            texts[at + 2] in ("for", "fore") and "mile" in " ".join(texts[at + 3 :])[:5]
+        )
         if texts[at : at + 2] == ["in", "two"] and told:
             texts[at], texts[at + 1] = "into", ","
     found: list[Token] = []
@@ -92,6 +114,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     kept: list[Token] = []
     before: list[str] = []
     for token in full:
+        if token.text == "s" and kept and kept[-1].name in ("wind.noun", "join.from"):
+            token = token._replace(name="compass.s")
         if token.name == "filler.skip":
             before.append(token.text)
             continue
@@ -110,6 +134,17 @@ def named(text: str, folded: Folded, start: int, end: int) -> bool:
         return False
     head = text[:first].rstrip(" \t\"'(")
     return bool(head) and head[-1] not in ".!?\n:-/|"
+
+
+def _sided(word: str, text: str, folded: Folded, piece: Piece) -> tuple[str, str] | None:
+    """A known word and the side glued to it as a capital: "bunkerR"."""
+    if len(word) < 3 or word[-1] not in "lr" or word in WORDS:
+        return None
+    first, last = folded.start(piece.start), folded.end(piece.end)
+    said = text[first:last]
+    if said[-1:] not in ("L", "R") or said == said.upper() or mend(word[:-1]) not in WORDS:
+        return None
+    return word[:-1], word[-1]
 
 
 def _not_a_number(token: Token) -> Token:

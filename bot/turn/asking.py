@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 WORTH = 0.05  # strokes from which a question is worth its seconds (judgement)
 WORTH_SIDE = 0.003  # a wrong side is the worst advice there is, so ask sooner (judgement)
+_MUST = ("units", "side", "break_side")
 _ACROSS = (90.0, 270.0)
 _QUARTERING = (45.0, 135.0, 225.0, 315.0)
 _ANYWHERE = (0.0, 90.0, 180.0, 270.0)
@@ -33,7 +34,7 @@ def needed(facts: Facts, reading: Reading, *, answered: bool) -> str | None:
         return None
     if any(c.about == "distance" for c in reading.open):
         return "distance"
-    return next((c.about for c in reading.open if c.about in ("side", "break_side")), None)
+    return next((c.about for c in reading.open if c.about in _MUST), None)
 
 
 def worth_asking(
@@ -57,6 +58,12 @@ def worth_asking(
         ]
         value = _value(answers, desk, golfer, units, tee)
         found.append((value * WORTH / WORTH_SIDE, "side"))
+    if any(h.reach_or_carry is not None for h in facts.hazards):
+        answers = [
+            facts.model_copy(update={"hazards": ranged(facts.hazards, end)})
+            for end in ("start", "end")
+        ]
+        found.append((_value(answers, desk, golfer, units, tee), "reach_or_carry"))
     best = max(found, default=(0.0, ""))
     return best[1] if best[0] >= WORTH else None
 
@@ -64,6 +71,16 @@ def worth_asking(
 def sided(hazards: tuple[Hazard, ...], side: str) -> tuple[Hazard, ...]:
     """Return the trouble with the side of what had none."""
     return tuple(h.model_copy(update={"side": side}) if _nowhere(h) else h for h in hazards)
+
+
+def ranged(hazards: tuple[Hazard, ...], end: str) -> tuple[Hazard, ...]:
+    """Return the trouble with a number that may be either as its start or its end."""
+    return tuple(
+        h
+        if h.reach_or_carry is None
+        else h.model_copy(update={end: h.reach_or_carry, "reach_or_carry": None})
+        for h in hazards
+    )
 
 
 def _nowhere(hazard: Hazard) -> bool:

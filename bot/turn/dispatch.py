@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bot.model import reading as read
-from bot.model.answer import Answer, CannotYet
+from bot.model.advice import ShotAdvice
+from bot.model.answer import Answer, Ask, CannotYet, NotGot
 from bot.model.card import OnHole, RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
 from bot.model.review import Exported
@@ -36,6 +37,7 @@ from bot.turn import (
 from bot.turn.desk import Desk
 from bot.turn.memory import follow, on_hole
 
+LONGEST_PIECE = 16  # characters; a longer piece is not repeated
 REVIEWS = ("review", "part", "picture", "report")
 LEARNING = ("learn", "apply_learning", "club_stats")
 
@@ -68,7 +70,21 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
         care = safety.warning(desk) if isinstance(act, read.Day) and not dangers else None
         if care is not None:
             answers.append(care)
-    return desk, _danger_alone(tuple(answers)) if urgent else _shortened(tuple(answers))
+    if urgent:
+        return desk, _danger_alone(tuple(answers))
+    return desk, (*_shortened(tuple(answers)), *_not_got(desk, answers, reading))
+
+
+def _not_got(desk: Desk, answers: list[Answer], reading: read.Reading) -> tuple[Answer, ...]:
+    """Say what was not read where the answer itself does not."""
+    piece = next((s.text for s in reading.unread if len(s.text) <= LONGEST_PIECE), None)
+    if (
+        piece is None
+        or privacy.by_the_rules(desk)
+        or any(isinstance(a, ShotAdvice | Ask | CannotYet) for a in answers)
+    ):
+        return ()
+    return (NotGot(piece=piece),)
 
 
 def _danger_alone(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:

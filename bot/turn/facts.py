@@ -40,9 +40,13 @@ def told_facts(
 ) -> dict[str, Any]:
     """The same for a reading alone, `before` being the shot talked of last."""
     out: dict[str, Any] = {}
+    asked = any(isinstance(act, read.Shot) for act in reading.acts)
     for act in reading.acts:
-        out.setdefault("kind", _kind(act, before))
         told = _act(act, units, before)
+        if asked and isinstance(act, read.Profile | read.Round):
+            told.pop("intent", None)  # told beside the shot
+        else:
+            out.setdefault("kind", _kind(act, before))
         if "result" in out and "result" in told:
             told["result"] = {**out["result"], **told["result"]}
         out.update(told)
@@ -70,6 +74,9 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
         return None
     distance = any(
         k in out for k in ("distance_yd", "distance_m", "hole_yd", "hole_m", "putt", "plays_as_yd")
+    )
+    distance = (
+        distance or ({"front_yd", "back_yd"} <= set(out)) or ({"front_m", "back_m"} <= set(out))
     )
     leaning = any(
         isinstance(a, read.FollowUp) and a.ask not in ("change", "correct") for a in asking
@@ -131,14 +138,21 @@ def _asked(
     told = flat(act.facts, units)
     if isinstance(act, read.Shot) and act.kind == "tee" and told.get("lie") == ["tee"]:
         del told["lie"]
-    out = dict(told)
-    if before is None:
-        full = told
+    if before is None or (isinstance(act, read.Shot) and act.kind == "putt"):
+        full = told  # a breeze told for a full shot is not meant for a putt
     elif isinstance(act, read.FollowUp):
         correct = act.ask == "correct"
         full = flat(follow(before, act.facts, act.not_side, correct=correct), units)
     else:
         full = flat(moved_on(before, act.facts), units)
+    # A number put right may turn out to be the height's or the wind's.
+    told = {k: v for k, v in told.items() if k != "distance_yd" or full.get(k) == v}
+    out = dict(told)
+    if before is not None:  # what was told against the old is not carried
+        old = flat(before, units)
+        moved = ("distance_yd", "distance_m", "wind_from")
+        told.update({k: full[k] for k in moved if k in full and old.get(k) != full[k]})
+        out.update(told)
     carried = [k for k in full if k not in told and k not in ONCE]
     out.update({k: full[k] for k in carried})
     if isinstance(act, read.FollowUp) and act.not_side is not None and "hazards" not in told:
@@ -181,9 +195,12 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
     for name in ("lie", "safe", "pin", "clubs_compare"):
         said = getattr(facts, name)
         if said:
-            out[name] = [s for s in said if s != "tucked"]
+            kept = [s for s in said if s != "tucked"]
+            out.update({name: kept} if kept else {})
     if facts.hazards:
-        out["hazards"] = [_hazard(h, units) for h in facts.hazards]
+        # Of "short left" the side across the line stands for both.
+        flank = [h for h in facts.hazards if not (h.corner and h.side in ("short", "long"))]
+        out["hazards"] = [_hazard(h, units) for h in flank]
     if facts.green is not None:
         out.update(_green(facts.green, units))
     if facts.hole is not None:
@@ -196,7 +213,7 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
         _given(
             club_asked=facts.club, club_excluded=facts.club_excluded,
             swing=facts.swing if facts.club or facts.clubs_compare else None,
-            shape=facts.shape,
+            shape=facts.shape if facts.putt is None else None,
         )
     )  # fmt: skip
     return out
@@ -312,6 +329,8 @@ def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
     if putt.break_to is None:
         out.update(_given(break_word=putt.break_word))
     size = putt.break_size
+    if size is not None and size.about and size.unit == "cup":
+        return out  # an edge is no told width
     if size is not None and size.unit == "%":
         out["break_pct"] = size.value
     elif size is not None:
@@ -321,7 +340,8 @@ def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
 
 def _result(result: read.Result, units: Units) -> dict[str, Any]:
     out: dict[str, Any] = _given(
-        club=result.club, side=result.side, depth=result.depth, contact=result.contact,
+        club=result.club, side=result.side, depth=result.depth,
+        contact="pure" if result.contact == "solid" else result.contact,
         penalty=result.penalty, putts=result.putts, holed=result.holed,
     )  # fmt: skip
     for name, said in (("carry", result.carry), ("total", result.total)):

@@ -6,7 +6,7 @@ from datetime import timedelta
 from typing import NamedTuple
 
 from bot.model.measure import Measure
-from bot.model.reading import Act, Facts, FollowUp, Lie, Reading, Result, Shot
+from bot.model.reading import Act, Facts, FollowUp, Lie, Reading, Result, Shot, Side
 from bot.model.state import DayFacts, Units
 from bot.turn.bag import bag_of
 from bot.turn.chip import off_green
@@ -18,6 +18,11 @@ LOOK_BACK = 12  # answers of this player looked through for the open one
 SAME_HOLE = timedelta(minutes=40)  # an older question is of another hole: judgement
 _MOVED_M, _MOVED_SHARE = 12.0, 0.12  # a ball nearer by less is the same ball told anew
 _HOLDABLE = 0.7  # a putt this much shorter than the last is the next one
+_INTO = frozenset({"club", "hazards"})  # "driver, trees right"
+_LANDS: dict[str, Lie] = {
+    "water": "water", "bunker": "bunker", "trees": "trees", "ob": "ob", "penalty": "penalty",
+    "long_grass": "deep_rough",
+}  # fmt: skip
 _ON_THE_WAY = frozenset({"club", "lie"})  # what a bare result names
 
 
@@ -63,11 +68,22 @@ def unfolded(desk: Desk, act: Act, reading: Reading) -> tuple[Act, ...]:
         case Result():
             return apart(act)
         case FollowUp() if _bare_result(desk, act, reading):
-            return (Result(club=act.facts.club, lie=act.facts.lie, player=act.player),)
+            return (_went(act),)
         case Shot() if act.player is None:
             return _with_aim(_with_result(desk, act), reading)
         case _:
             return (act,)
+
+
+def _went(act: FollowUp) -> Result:
+    """Return where the ball of a bare club and lie, or club and trouble, went."""
+    facts = act.facts
+    if not facts.hazards:
+        return Result(club=facts.club, lie=facts.lie, player=act.player)
+    one = facts.hazards[0]
+    lie: tuple[Lie, ...] = (_LANDS[one.kind],) if one.kind in _LANDS else ()
+    side: Side | None = "left" if one.side == "left" else "right"
+    return Result(club=facts.club, side=side, lie=lie, player=act.player)
 
 
 def apart(act: Result) -> tuple[Result, ...]:
@@ -99,11 +115,15 @@ def _bare_result(desk: Desk, act: FollowUp, reading: Reading) -> bool:
     """Whether "driver, fairway" tells where a ball went, and does not ask about a club."""
     facts = act.facts
     told = {n for n in facts.model_fields_set if getattr(facts, n) not in (None, ())}
+    last = opened(desk)
+    if told == _INTO and last is not None and len(facts.hazards) == 1:
+        one = facts.hazards[0]
+        new = one not in last.facts.hazards and one.side in ("left", "right")
+        return new and act.ask == "what_if" and not reading.text.rstrip().endswith("?")
     if told != _ON_THE_WAY or reading.text.rstrip().endswith("?"):
         return False
     if act.ask not in ("what_if", "change", "compare") or facts.lie == ("tee",):
         return False
-    last = opened(desk)
     if last is None:
         played = desk.round
         return played is not None and played.ended_at is None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
+from bot.model.measure import Measure
 from bot.model.reading import Elevation, Facts, Green, Hole, Side, Wind
 from bot.model.state import Memory
 
@@ -40,6 +41,7 @@ LIVES: dict[str, Life] = {
 }
 
 ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  # questions
+ALIKE = 3.0  # a number put right is within this ratio of the wrong one: judgement
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
 
 
@@ -64,6 +66,9 @@ def follow(
         if turned.hazards != old.hazards:
             new = new.model_copy(update={"hazards": ()})
         old = turned
+    if new.gone:
+        left = tuple(h for h in old.hazards if h.kind not in new.gone)
+        old = old.model_copy(update={"hazards": left})
     if new.hazards:
         kinds = {h.kind for h in new.hazards}
         places = {(h.kind, h.side) for h in new.hazards}
@@ -73,8 +78,41 @@ def follow(
             if (h.kind not in kinds if correct else (h.kind, h.side) not in places)
         )
         new = new.model_copy(update={"hazards": (*kept_hazards, *new.hazards)})
+    if new.unit is not None and old.distance is not None:
+        new = new.model_copy(
+            update={"distance": old.distance.model_copy(update={"unit": new.unit})}
+        )
+    elif new.farther is not None and old.distance is not None:
+        new = new.model_copy(update={"distance": _moved(old.distance, new.farther)})
+    elif correct:
+        new = _of_what(old, new)
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
+
+
+def _moved(distance: Measure, by: Measure) -> Measure | None:
+    """Return a distance moved by what was told against it; None where the units differ."""
+    if by.unit not in ("", distance.unit) and not (
+        by.unit in ("yd", "pace") and not distance.unit
+    ):
+        return None
+    return distance.model_copy(update={"value": distance.value + by.value})
+
+
+def _of_what(old: Facts, new: Facts) -> Facts:
+    """Return a correction whose number is no distance as one of the height or the wind."""
+    number, before = new.distance, old.distance
+    if number is None or before is None or new.reference is not None:
+        return new
+    if before.value / ALIKE <= number.value <= before.value * ALIKE:
+        return new
+    height, wind = old.elevation, old.wind
+    if new.elevation is None and height is not None and height.size is not None:
+        mended = height.model_copy(update={"size": number})
+        return new.model_copy(update={"distance": None, "elevation": mended})
+    if new.wind is None and wind is not None and not number.unit:
+        return new.model_copy(update={"distance": None, "wind": Wind(speed=number)})
+    return new
 
 
 def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
@@ -140,6 +178,12 @@ def _wind(before: Wind, now: Wind) -> Wind:
     """Return the wind after a message that told only its strength, or only where it is from."""
     if now.change == "died":
         return now
+    if now.change in ("opposite", "mirrored"):
+        way = before.from_deg
+        if way is None:
+            return before
+        turned = way + 180.0 if now.change == "opposite" else -way
+        return before.model_copy(update={"from_deg": turned % 360.0, "compass": None})
     told = {n: getattr(now, n) for n in now.model_fields_set}
     directed = {"from_deg", "compass", "across", "quartering"}
     if directed & now.model_fields_set:

@@ -19,6 +19,8 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     if played is None:
         desk, played = round.begin(desk, Round(intent="start_round"))
     corrected = _corrected(desk)
+    if corrected is None and act.again and act.hole is None:
+        corrected = _last_told(desk, played)
     if corrected is not None:
         played = _without(played, desk.who, corrected)
     number = act.hole if act.hole is not None else corrected or hole_of(played, desk.who) or 1
@@ -77,6 +79,15 @@ def _corrected(desk: Desk) -> int | None:
         (e.hole for e in scores if e.player == desk.who and e.message_id.split(".")[0] == first),
         None,
     )
+
+
+def _last_told(desk: Desk, played: Played) -> int | None:
+    """Return the hole of this player's last score, which "no, made 4" puts right."""
+    mine = played.scores.get(desk.who, {})
+    scores = desk.shelf.entries(
+        player=desk.who, chat=desk.message.chat, kinds=("score",), newest_first=True, limit=1
+    )
+    return next((e.hole for e in scores if e.hole in mine), None)
 
 
 def _without(played: Played, who: str, hole: int) -> Played:

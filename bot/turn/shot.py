@@ -11,7 +11,7 @@ from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.adjusted import with_adjusted
 from bot.turn.answered import keep
-from bot.turn.asking import needed, sided, worth_asking
+from bot.turn.asking import needed, ranged, sided, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
@@ -26,6 +26,7 @@ _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
 }  # fmt: skip
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
+_SETTLED = ("side", "reach_or_carry", "units")  # not asked again
 _LONG_M = 230.0  # a par five is left in two from here, in three from nearer: judgement
 
 
@@ -63,8 +64,12 @@ def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, An
         told = told.model_copy(update={"wind": Wind(from_deg=90.0 if side == "right" else 270.0)})
     if side is not None and about == "side":
         waiting = waiting.model_copy(update={"hazards": sided(waiting.hazards, side)})
+    if about == "reach_or_carry" and act.words in ("start", "end"):
+        waiting = waiting.model_copy(update={"hazards": ranged(waiting.hazards, act.words)})
+    if about == "units" and act.words in ("yd", "m"):
+        told = told.model_copy(update={"unit": act.words})
     facts = remembered.follow(waiting, told)
-    return _advise(desk, facts, told, desk.memory.shot_kind, reading, answered=about == "side")
+    return _advise(desk, facts, told, desk.memory.shot_kind, reading, answered=about in _SETTLED)
 
 
 def _advise(
@@ -76,6 +81,8 @@ def _advise(
     length = None if facts.hole is None else facts.hole.length
     if facts.distance is None and facts.middle is None and length is not None:
         facts, kind = facts.model_copy(update={"distance": length}), "tee"
+    if facts.distance is None and facts.middle is None:
+        facts = _between_edges(facts)
     if facts.distance is None and facts.middle is not None:
         facts = facts.model_copy(update={"distance": facts.middle, "reference": "middle"})
     facts = _carry_apart(facts)
@@ -111,6 +118,15 @@ def _advise(
             }
         )
     return keep(desk, facts, kind, advice, laid=laid), advice
+
+
+def _between_edges(facts: Facts) -> Facts:
+    """Return facts with the middle of a green of which only front and back were told."""
+    front, back = facts.front, facts.back
+    if front is None or back is None or front.unit != back.unit:
+        return facts
+    middle = front.model_copy(update={"value": (front.value + back.value) / 2.0})
+    return facts.model_copy(update={"middle": middle})
 
 
 def _carry_apart(facts: Facts) -> Facts:

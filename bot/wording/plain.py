@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.model.answer import Ask, Broken, CannotYet, Noted, Say, Silence
+from bot.model.answer import Ask, Broken, CannotYet, Noted, NotGot, Say, Silence
 from bot.wording import numbers
 from bot.wording.base import WIDTH, Lines, Style, word
 
@@ -172,6 +172,12 @@ def _(answer: Noted, style: Style) -> Lines:
         answer.what, "Noted"
     )
     return Lines((f"{done}{': ' + answer.detail if answer.detail else ''}.",))
+
+
+@word.register
+def _(answer: NotGot, style: Style) -> Lines:
+    said = f'Did not get "{answer.piece}".'
+    return Lines((said,), tail=said)
 
 
 @word.register

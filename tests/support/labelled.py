@@ -26,33 +26,41 @@ def score_labels(path: Path) -> list[Row]:
     """Shares read exactly right by difficulty, and of silent errors that can hurt [%]."""
     right = dict.fromkeys(GOALS, 0)
     count = dict.fromkeys(GOALS, 0)
-    hurt = 0
+    hurt = mute = 0
     for line in path.read_text(encoding="utf-8").splitlines():
         if not line.strip():
             continue
         case = json.loads(line)
         level = next((t for t in case["tags"] if t in GOALS), "easy")
+        reading = read(case["text"])
         got = told_facts(
-            read(case["text"]), case.get("locale_units") or "imperial",
+            reading, case.get("locale_units") or "imperial",
             talked(case["context"]) if case.get("context") else None,
         )  # fmt: skip
         readings = [case["expect"], *case["expect"].get("alt", [])]
         wrong = min((misread(label, got) for label in readings), key=len)
         count[level] += 1
         right[level] += not wrong
-        hurt += bool(HURTS & set(wrong)) and "ask" not in got and "reject" not in got
+        said = {"ask", "reject"} & set(got) or got.get("kind") == "unclear"
+        hurt += bool(HURTS & set(wrong)) and not said
+        mute += bool(HURTS & set(wrong)) and not said and not reading.unread
     rows = [
         Row(f"labelled, {NAMES[level]} ({count[level]})", 100 * right[level] / count[level], goal,
             "%", "above")
         for level, goal in GOALS.items() if count[level]
     ]  # fmt: skip
     total = sum(count.values())
-    return [*rows, Row("labelled, silently wrong where it can hurt", 100 * hurt / total, 0.5, "%")]
+    return [
+        *rows,
+        Row("labelled, wrong where it can hurt and not asked", 100 * hurt / total, 0.5, "%"),
+        Row("the same, without a word of what was not read", 100 * mute / total, 0.5, "%"),
+    ]
 
 
 def misread(label: dict[str, Any], got: dict[str, Any]) -> list[str]:
     """The names of the facts that differ."""
     may = label.get("may", {})
+    got = _in_units_of(label, got)
     wrong = [
         name for name, value in label.items()
         if name not in ABOUT and not _same(name, value, got.get(name), may.get(name))
@@ -64,9 +72,22 @@ def misread(label: dict[str, Any], got: dict[str, Any]) -> list[str]:
         wrong.append("ask")
     if bool(label.get("reject")) != bool(got.get("reject")):
         wrong.append("reject")
-    if set(label.get("carried", ())) != set(got.get("carried", ())):
+    # What may be there may be carried; trouble may be told now and before.
+    free = {*may, *({"hazards"} if "hazards" in got else ())}
+    if set(label.get("carried", ())) - free != set(got.get("carried", ())) - free:
         wrong.append("carried")
     return wrong
+
+
+def _in_units_of(label: dict[str, Any], got: dict[str, Any]) -> dict[str, Any]:
+    """`got` with the lengths that the label has in the other unit turned into that."""
+    out = dict(got)
+    for name in got:
+        base, _, unit = name.rpartition("_")
+        other = {"yd": f"{base}_m", "m": f"{base}_yd"}.get(unit)
+        if other in label and name not in label and isinstance(got[name], int | float):
+            out[other] = out.pop(name) * (1.0936 if unit == "m" else 1 / 1.0936)
+    return out
 
 
 def _same(name: str, label: Any, got: Any, may: Any) -> bool:
@@ -75,6 +96,7 @@ def _same(name: str, label: Any, got: Any, may: Any) -> bool:
     if isinstance(label, bool) or isinstance(got, bool):
         return bool(label == got)
     if isinstance(label, dict):
+        got = _in_units_of(label, got)
         more = set(may or ())
         return set(got) - more <= set(label) and all(
             _same(k, v, got.get(k), None) for k, v in label.items()

@@ -21,11 +21,13 @@ _DEGREES = re.compile(r"\b(4[4-9]|5\d|6[0-4])\s*(?:°|deg(?:rees?)?\b)", re.IGNO
 # Wedges by their first word alone, in a list behind another club's number.
 _WEDGES = re.compile(r"(?<=\d)(\s*m?[,;]\s*)(gap|sand|lob)\s+(?=\d{2,3}\b)", re.IGNORECASE)
 _PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)
+_OUT = frozenset({"took", "take", "taken", "taking", "left", "pulled", "pull"})
 _SHAPES = ("straight", "draw", "fade", "hook", "slice")
 _HIGHEST = 54  # handicaps end there; a higher number is a score
 _FILLERS = frozenset({
     "join", "x", "punct", "miss", "profile.shape_word", "profile.total", "profile.best",
-    "profile.bag", "talk", "got.approx",
+    "profile.bag", "profile.add", "profile.remove", "dist.out", "score.made", "talk",
+    "got.approx",
 })  # fmt: skip
 _NEVER = frozenset({"got.wind", "got.hazard", "got.ref", "ask", "punct.q", "got.lie", "lie"})
 
@@ -36,6 +38,7 @@ def about_me(
     """The facts listed, or none where the message `whole` is anything else."""
     asked = expecting is not None and expecting.about in ASKED
     likely = asked or whole.has("profile", "shape") or len(whole.every("got.club")) > 1
+    likely = likely or len(whole.every("miss.lose", "carry.verb", "got.carry")) > 1
     listed = _WEDGES.sub(r"\1\2 wedge ", text)
     if not likely or len(text) > 400 or (whole.has(*_NEVER) and text == listed):
         return ()
@@ -61,6 +64,7 @@ class _Phrase:
         for rules in CASCADE:
             apply(rules, self.found, [])
         self.names = {t.name for t in self.found}
+        self.texts = {t.text for t in self.found}
         self.plus = _PLUS.search(text) is not None
         self.asked = asked
         self.before = before
@@ -86,7 +90,8 @@ class _Phrase:
     def _fact(self, token: Token, rest: list[Token]) -> Profile | None:
         name = token.name
         club = token.value if name == "got.club" else None
-        if name == "n.det":
+        goes = bool(rest) and rest[0].name in ("miss.lose", "carry.verb", "got.carry")
+        if name == "n.det" or (name == "n.bare" and goes):
             club = club_code(token)
         if club is not None:
             return self._club(str(club), rest)
@@ -105,6 +110,8 @@ class _Phrase:
         return self._number(token, rest) or self._habit(token, rest)
 
     def _club(self, club: str, rest: list[Token]) -> Profile | None:
+        if self.texts & _OUT and "dist.out" in self.names:
+            return Profile(intent="remove_club", club=club)
         number = _take_number(rest)
         if number is None:
             return Profile(intent="add_club", club=club) if "profile.add" in self.names else None
@@ -115,8 +122,7 @@ class _Phrase:
         )  # fmt: skip
 
     def _once(self) -> bool:
-        words = {t.text for t in self.found}
-        return "profile.best" in self.names or bool(words & {"once", "best"})
+        return "profile.best" in self.names or bool(self.texts & {"once", "best"})
 
     def _number(self, token: Token, rest: list[Token]) -> Profile | None:
         if token.name == "profile.handicap":

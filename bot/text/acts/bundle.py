@@ -1,10 +1,22 @@
 """What was told in a row of read tokens, slot by slot?"""
 
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import Any
 
 from bot.model.measure import Measure
-from bot.model.reading import Air, Elevation, Facts, Green, Hazard, HazardSide, Hole, Lie, Wind
+from bot.model.reading import (
+    Air,
+    Elevation,
+    Facts,
+    Green,
+    Hazard,
+    HazardSide,
+    Hole,
+    Lie,
+    Reference,
+    Wind,
+)
 from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules import trouble, wind
@@ -12,6 +24,12 @@ from bot.text.rules import trouble, wind
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
 }  # fmt: skip
+_SAME_GREEN = 60.0  # numbers further apart are not of one green
+_ENDS: dict[str, Reference] = {
+    "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
+    "place.green": "green", "hole.word": "pin",
+}  # fmt: skip
+_TURF = frozenset({"grass", "hay", "fescue", "rough", "native", "stuff", "weeds"})
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
 _BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
@@ -93,11 +111,16 @@ def lies(tokens: Iterable[Token]) -> tuple[Lie, ...]:
                 found.append("bunker")
         elif token.name == "hazard.trees" and previous in ("join.in", "join.from"):
             found.append("trees")
-        elif token.name == "hazard.grass" and previous in ("join.in", "join.from", None):
+        elif token.name == "hazard.grass" and (
+            previous in ("join.in", "join.from", None)
+            or (previous != "join.over" and _TURF & set(token.text.split()))
+        ):
             found.append("deep_rough")
         previous = token.name
     if "fairway_bunker" in found or "greenside_bunker" in found:
         found = [f for f in found if f not in ("bunker", "fairway")]
+    if "rough" in found or "deep_rough" in found:
+        found = [f for f in found if f != "fairway"]  # "just off the fairway in the rough"
     if "deep_rough" in found:
         found = [f for f in found if f != "rough"]
     return tuple(found)
@@ -151,6 +174,8 @@ def elevation_of(b: Bundle) -> Elevation | None:
     told: list[Elevation] = [t.value for t in b.every("got.height")]
     if not told:
         return None
+    if b.has("got.plays_as") and all(e.direction == 0 for e in told):
+        return None  # "163 flat" is the distance without the slope
     sized = [e for e in told if e.size is not None]
     return sized[0] if sized else told[0]
 
@@ -165,13 +190,27 @@ def hole(b: Bundle) -> Hole | None:
     return None if made == Hole() else made
 
 
+def liked(b: Bundle) -> Token | None:
+    """The number that a player likes to leave, where the shot's own is told beside it."""
+    lengths = [t for t in b.tokens if t.name in ("n.bare", "n.len", "got.distance")]
+    for at, token in enumerate(b.tokens):
+        other = len(lengths) > 1 or b.has("got.ref")
+        if token.name == "profile.leave" and other and not b.has("got.club"):
+            return next((t for t in b.tokens[at + 1 : at + 4] if t in lengths), None)
+    return None
+
+
 def loose(b: Bundle) -> list[Num]:
     """Numbers that no rule has used and that can be a length."""
     close = b.has("swing.chip", "swing.pitch", "lie.fringe", "lie.greenside_bunker", "swing.bump")
     least = 1.0 if close else _LEAST
+    wanted = liked(b)
+    lengths = {"n.bare", "n.len", "got.distance", "got.instead"}
+    if close and b.known.isdisjoint(lengths):
+        lengths = {"n.ft"}  # of a chip feet are the distance
     return [
         t.value for t in b.tokens
-        if t.name in ("n.bare", "n.len", "got.distance", "got.instead")
+        if t.name in lengths and t is not wanted
         and isinstance(t.value, Num)
         and (t.name != "n.bare" or not 0 <= t.value.value < least)
     ]  # fmt: skip
@@ -219,18 +258,50 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
     plain = loose(b)
     if refs:
         name, num = refs[0]
-        if plain and name in ("front", "back", "middle"):
+        near = [n for n in plain if abs(n.value - num.value) <= _SAME_GREEN]
+        if near and name in ("front", "back", "middle"):
             out[name] = num.measure()
-            out["distance"] = plain[0].measure()
+            out["distance"] = near[0].measure()
         else:
             out["distance"], out["reference"] = num.measure(), name
         return out
     if plain:
-        told = [t.value for t in b.every("got.distance") if isinstance(t.value, Num)]
+        told = [n for n in plain if n in [t.value for t in b.every("got.distance")]]
         lengths = [n for n in plain if n.unit and n.value >= _LEAST]
-        far = [n for n in plain if n.value >= _LEAST]
-        out["distance"] = (lengths or told or far or plain)[0].measure()
+        far = [n for n in plain if n.value >= _RIVAL] or [n for n in plain if n.value >= _LEAST]
+        anew = _anew(b) if len(plain) > 1 else []
+        out["distance"] = (anew or lengths or told or far or plain)[0].measure()
+        out.update(_to_what(b))
     return out
+
+
+def _anew(b: Bundle) -> list[Num]:
+    """A distance told right behind a word that takes something back."""
+    return [
+        after.value for before, after in pairwise(b.tokens)
+        if before.name == "ask.correct" and after.name in ("n.bare", "n.len", "got.distance")
+        and isinstance(after.value, Num) and after.value.value >= _RIVAL
+    ]  # fmt: skip
+
+
+def _to_what(b: Bundle) -> dict[str, Any]:
+    """What a distance is to, told apart from it: "14 yards of rough to the pin"."""
+    for first, before, after in zip(b.tokens, b.tokens[1:], b.tokens[2:], strict=False):
+        height = first.value.size if first.name == "got.height" else None
+        if before.name == "join.to" and after.name in _ENDS and height is None:
+            return {"reference": _ENDS[after.name]}
+    return {}
+
+
+def _shifted(b: Bundle, fields: dict[str, Any]) -> None:
+    """A distance told against another: "sprinkler says 150, I'm 5 behind it"."""
+    by, told = b.measure("got.shift"), fields.get("distance")
+    if by is None:
+        return
+    if told is None or told.unit not in ("", by.unit):
+        fields["farther"] = by
+    else:
+        fields["distance"] = told.model_copy(update={"value": told.value + by.value})
 
 
 def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazard]:
@@ -255,23 +326,30 @@ def _cleared(hazard: Hazard) -> Hazard:
     return hazard.model_copy(update={"end": hazard.reach_or_carry, "reach_or_carry": None})
 
 
-def _on_from_front(b: Bundle, fields: dict[str, Any]) -> None:
-    """A pin told by how far it stands behind the front edge."""
-    on, front = b.value("got.pin_on"), fields.get("front")
+def _pin_on(b: Bundle, fields: dict[str, Any]) -> None:
+    """A pin told by how far it stands behind the front edge, or behind another number."""
+    on = b.value("got.pin_on")
     if on is None:
         return
-    if front is None and fields.get("reference") == "front":
-        front = fields.pop("distance")
-    if front is not None:
-        fields["front"], fields["reference"] = front, "pin"
-        fields["distance"] = front.model_copy(update={"value": front.value + on.value})
+    base = on.det or (fields.get("reference") if fields.get("reference") != "pin" else "")
+    from_ = fields.get(base) if base in ("front", "middle") else None
+    if from_ is None and base and fields.get("reference") == base:
+        from_ = fields.pop("distance")
+    if from_ is not None and base is not None:
+        fields[base], fields["reference"] = from_, "pin"
+        fields["distance"] = from_.model_copy(update={"value": from_.value + on.value})
         return
     pin = fields.get("distance")
     yards = (
         on.value / 3.0 if on.unit == "ft" and pin is not None and pin.unit != "ft" else on.value
     )
-    if pin is not None and fields.get("reference") in (None, "pin") and yards < pin.value:
+    if pin is None or fields.get("reference") not in (None, "pin") or yards >= pin.value:
+        return
+    if base == "front":
         fields["front"] = pin.model_copy(update={"value": pin.value - yards})
+    else:  # "150, pin 8 back"
+        fields["distance"] = pin.model_copy(update={"value": pin.value + yards})
+        fields["reference"] = "pin"
 
 
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
@@ -295,11 +373,14 @@ def facts(b: Bundle) -> Facts:
 def _facts(b: Bundle) -> Facts:
     fields = numbers_to(b)
     found = list(trouble.hazards(b.tokens))
-    _on_from_front(b, fields)
+    _pin_on(b, fields)
     plays_as = b.measure("got.plays_as")
     if plays_as is not None:
         fields["plays_as"] = plays_as
     _playing(b, fields)
+    _shifted(b, fields)
+    if fields.get("plays_as") == fields.get("distance"):
+        fields.pop("plays_as", None)
     carry = b.value("got.carry")
     if carry is not None:
         open_ = [
@@ -312,6 +393,8 @@ def _facts(b: Bundle) -> Facts:
             )
         elif "distance" not in fields:
             fields["distance"], fields["reference"] = carry.measure(), "carry"
+        elif carry.value < fields["distance"].value:
+            found.append(Hazard(kind="trouble", side="short", end=carry.measure()))
     if "distance" in fields:
         found = [_cleared(h) for h in found]
     else:
@@ -329,11 +412,15 @@ def _facts(b: Bundle) -> Facts:
     if near is not None and near.value <= _BESIDE and bare in found and not b.has("join.over"):
         found.remove(bare)  # so close to the hole it is where the ball lies
         lie = (*lie, "bunker") if not {"bunker", "greenside_bunker"} & set(lie) else lie
+    if near is not None and near.value < _BESIDE and "bunker" in lie:
+        lie = tuple("greenside_bunker" if x == "bunker" else x for x in lie)
     pins = [s for t in b.every("got.pin") for s in t.value]
     safe = list(trouble.safe(b.tokens))
     for before, after in zip(b.tokens, b.tokens[1:], strict=False):
-        if before.name == "miss.word" and after.name in _MISSES and "distance" in fields:
+        missed = before.name == "miss.word" or before.text in ("miss it", "miss")
+        if missed and after.name in _MISSES and "distance" in fields:
             safe.append(_MISSES[after.name])
+    wanted = liked(b)
     swing_club = b.value("got.swing_club")
     swing = b.first("swing")
     club = b.value("got.club") or (swing_club[1] if swing_club else None)
@@ -341,9 +428,11 @@ def _facts(b: Bundle) -> Facts:
     return Facts(
         **fields,
         wind=wind_of(b), elevation=elevation_of(b), air=air(b), lie=lie,
-        hazards=tuple(found), safe=tuple(safe), plays_delta=b.measure("got.plays_delta"),
+        hazards=tuple(found), safe=tuple(safe),
+        gone=tuple(t.value for t in b.every("got.gone")), plays_delta=b.measure("got.plays_delta"),
         pin=tuple(dict.fromkeys(pins)),
-        green=green(b), hole=hole(b), leave=b.measure("got.leave"), club=club,
+        green=green(b), hole=hole(b), club=club,
+        leave=wanted.value.measure() if wanted is not None else b.measure("got.leave"),
         clubs_compare=b.value("got.compare") or (), club_excluded=b.value("got.excluded"),
         swing=swing_club[0] if swing_club else swing.name.split(".")[1] if swing else None,
         shape=shape.name.split(".")[1] if shape else None,

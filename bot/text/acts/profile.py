@@ -19,6 +19,8 @@ _MISS_OF = {
 def profile(b: Bundle, player: str | None) -> Profile | None:
     """The fact about player or bag, or None."""
     others = {n for n in b.names if not (player and n.split(".")[0] in ("x", "join"))}
+    if b.has("profile.show") and b.has("join.for") and b.has("got.club"):
+        return None  # "show me my numbers for the 7 iron" looks back
     if b.has("profile.show") or (b.has("profile.bag") and others <= {"profile.bag", "got.club"}):
         return Profile(intent="show", club=b.value("got.club"), player=player)
     if b.has("profile.setup"):
@@ -30,7 +32,7 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         hand = "left" if b.has("profile.hand") else "right"
         return Profile(intent="set_hand", hand=hand, player=player)
     if b.has("profile.handicap", "hole.index") and not b.has("got.hole", "hole.par"):
-        number = b.first("n.bare", "n.det", "got.index")
+        number = _handicap(b) or b.first("n.bare", "n.det", "got.index")
         if number is not None:
             value = number.value.value if isinstance(number.value, Num) else number.value
             return Profile(intent="set_handicap", handicap=float(value), player=player)
@@ -44,9 +46,22 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         if speed is not None:
             return Profile(intent="set_speed", speed=speed, player=player)
     said = [t for t in b.tokens if t.name != "join.now"]
-    if [t.name for t in said] == ["join.off", "n.bare"]:
+    heard = [t.name for t in said[:3]]
+    told_more = b.has("got") or sum(isinstance(t.value, Num) for t in said) > 1
+    if heard in (["join.off", "n.bare"], ["join.off", "n.bare", "punct.c"]) and not told_more:
         return Profile(intent="set_handicap", handicap=said[1].value.value, player=player)
     return _bag(b, player) or _habit(b, player)
+
+
+def _handicap(b: Bundle) -> Token | None:
+    """The number that stands next to the word."""
+    for before, token, after in zip(b.tokens, b.tokens[1:], [*b.tokens[2:], None], strict=False):
+        if token.name == "profile.handicap":
+            beside = [
+                t for t in (before, after) if t is not None and t.name in ("n.bare", "n.det")
+            ]
+            return beside[0] if beside else None
+    return None
 
 
 def _club(b: Bundle) -> str | None:
@@ -76,6 +91,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "punct.q",
         "contact",
         "result",
+        "lie",
     ):
         return None
     gone = b.has("profile.remove") or (b.has("got.excluded") and b.has("profile.bag"))
@@ -87,6 +103,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
             intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
         )
     numbers = sum(1 for t in b.tokens if isinstance(t.value, Num))
+    if b.has("profile.leave") and numbers == 1 and b.has("got.leave"):
+        return Profile(intent="set_leave", leave=b.measure("got.leave"), player=player)
     if b.has("profile.leave") and carry is not None and numbers == 1:
         return Profile(intent="set_leave", leave=carry.measure(), player=player)
     if club is None or carry is None:
@@ -136,6 +154,7 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
         "ask.what_if",
         "ask.which",
         "n.bare",
+        "n.ft",
         "got.hazard",
     )
     if about_shot:

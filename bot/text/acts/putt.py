@@ -75,6 +75,7 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
     speed = False  # a number next to "stimp" is the green's
     for i, token in enumerate(tokens):
         after = tokens[i + 1].name if i + 1 < len(tokens) else ""
+        beyond = next((t.name for t in tokens[i + 1 :] if not t.name.startswith("join")), "")
         words = set(f"{token.before} {token.text}".split())
         if words & _LITTLE:
             marks.append(_Mark("little", None, clause))
@@ -83,7 +84,9 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
         kind = _kind(token)
         if kind in ("left", "right") and words & _VERBS:
             marks.append(_Mark("breaks", None, clause))
-        if words & _FALLS and after in ("side.left", "side.right"):
+        if kind == "breaks" and i and tokens[i - 1].name == "join.not":
+            continue  # no break
+        if words & _FALLS and beyond in ("side.left", "side.right"):
             kind = "breaks"  # "falls left" tells where it breaks, "falls" alone that it is down
         if token.name == "punct.c":
             clause += 1
@@ -214,7 +217,7 @@ def _width(rest: list[_Mark], *, outside: bool) -> Measure | None:
         number += _HALF_A_HOLE[thing] if outside else 0.0
         return Measure(value=number, unit="cup" if thing == "cup" else "ball")
     if any(m.kind == "edge" for m in rest):
-        return Measure(value=0.5, unit="cup")
+        return Measure(value=0.5, unit="cup", about=True)
     return None
 
 

@@ -1,5 +1,6 @@
 """Does the message tell what became of a shot, or a score?"""
 
+from itertools import pairwise
 from typing import Any, Literal
 
 from bot.model.reading import Result, Score
@@ -18,6 +19,8 @@ _TO_PAR = {
     "score.albatross": -3, "score.eagle": -2, "score.birdie": -1, "score.par": 0,
     "score.bogey": 1, "score.double": 2, "score.triple": 3, "score.quad": 4,
 }  # fmt: skip
+_BY = ("join.by", "join.off", "dist.out")
+_FAR_OFF = 100.0  # yards: a larger number beside a side is how far it went
 _FAR = 40.0  # yards: a larger loose number is a distance
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
@@ -25,13 +28,15 @@ _LANDED = frozenset({
     "lie.greenside_bunker", "lie.trees", "lie.fringe",
 })  # fmt: skip
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
-_STRONG = (
+_SHORT = frozenset({"swing.chip", "swing.pitch", "swing.flop", "swing.bump"})
+_FOUND = ("water", "ob", "trees", "bunker", "penalty")
+_STRONG = frozenset({
     "contact", "result.pin_high", "result.past", "result.short_of", "result.holed",
     "result.missed",
     "result.on", "result.flew", "result.two_putt", "result.three_putt", "result.one_putt",
     "result.four_putt", "result.up_down", "verb.found", "lie.water", "lie.ob", "lie.lost",
     "join.was", "result.two_penalty", "result.reload_word", "verb.drove",
-)  # fmt: skip
+})  # fmt: skip
 
 
 def _struck(b: Bundle) -> bool:
@@ -56,16 +61,18 @@ def _into_trouble(b: Bundle) -> bool:
     """Whether a club's ball went into something, and no distance is left to go."""
     far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
     into = any(
-        first.name == "wind.into" and second.name.startswith(("hazard.", "lie."))
+        first.name == "wind.into" and second.name.startswith(("hazard.", "lie.", "got.hazard"))
         for first, second in zip(b.tokens, b.tokens[1:], strict=False)
     )
-    return into and b.has("got.club") and not far
+    return into and b.has("got.club", "verb.hit") and not far
 
 
 def _came_to(b: Bundle) -> bool:
     """Whether the message begins with how near a ball came: "out to 8 feet"."""
     names = [t.name for t in b.tokens if t.name != "punct.c"]
     start = 1 if len(names) > 2 and names[0] in ("x.word", "swing.chip") else 0
+    if any(p == ("join.to", "n.ft") for p in pairwise(names)) and b.has("got.club"):
+        return not b.has("punct.q", "putt.noun", "ask")
     near = names[start : start + 2] in (["join.to", "n.ft"], ["carry.end", "n.ft"])
     return near and not b.has("punct.q", "putt.noun", "side.uphill")
 
@@ -78,15 +85,41 @@ def _on_green(b: Bundle) -> bool:
     return names[0] == "got.club" or club_code(b.tokens[0]) is not None
 
 
+def _blown(b: Bundle) -> bool:
+    """Whether a wind is told; across alone can be how a ball went."""
+    winds = [t.value for t in b.every("got.wind")]
+    return any(not w.across or w.speed is not None for w in winds)
+
+
+def _went(b: Bundle) -> bool:
+    """Whether a place is told that a ball can have found."""
+    return b.has("lie", "hazard", "got.hazard", "place", "got.club", "side", "result")
+
+
 def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
-    if _bare_score(b):
+    if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         return False
+    if (
+        b.has("got.club") and len(b.tokens) > 1 and b.tokens[0].name.startswith("side.")
+        and b.tokens[1].name in ("join.of", "join.off", "place.green")
+    ):  # fmt: skip
+        return True
+    if (
+        _bare_score(b)
+        or _for_strokes(b) is not None
+        or (b.has("n.ft") and b.has("putt.breaks") and not b.has("verb", "contact"))
+    ):
+        return False
+    if any(a.name[:2] == "n." and c.name in _SHORT for a, c in pairwise(b.tokens)):
+        return False  # "20 foot chip"
     if b.has("verb.rolled") and b.has("n.ft", "n.len"):
         return True
     if _struck(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
         return True
-    if b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not", "got.wind", "ask.correct"):
+    # A "no" that opens the message may put right a result as well as a shot.
+    mended = any(t.text for t in b.every("ask.correct"))
+    if mended or b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not") or _blown(b):
         return False
     if any(t.name.startswith("shape.") and t.text.endswith(("ed", "led")) for t in b.tokens):
         return True
@@ -108,11 +141,13 @@ def is_result(b: Bundle) -> bool:
     only_near = not b.has("got.club", "contact", "verb", "n.ft") and b.has(
         "got.ref", "got.distance"
     )
-    if only_near and not b.has(*(set(_STRONG) - {"result.short_of", "result.past"})):
+    if only_near and not b.has(*(_STRONG - {"result.short_of", "result.past"})):
         return False
     if b.has("hole.par") and b.has(*_PUTTS) and not b.has("n"):
         return False
-    if b.has(*_STRONG) or (b.has("result.inside") and b.has("n.ft")):
+    if b.has(*(_STRONG if _went(b) else _STRONG - {"verb.found"})) or (
+        b.has("result.inside") and b.has("n.ft")
+    ):
         return True
     if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
         return True
@@ -155,7 +190,7 @@ def result(b: Bundle, player: str | None) -> Result:
         fields["penalty"] = 2
     if b.has("result.holed"):
         fields["holed"] = True
-    elif b.has("result.missed") and not b.has("place.green"):
+    elif b.has("result.missed") and not b.has("place.green", "side", "got.club", "contact"):
         fields["holed"] = False
     if b.has("putt.gimme"):
         fields["conceded"] = True
@@ -200,7 +235,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             if num.unit in ("ft", "in") or on_green:
                 if "proximity" not in fields and (num.unit or num.value < 100):
                     fields["proximity"] = measure
-            elif _near(previous, follow, "side.left", "side.right", "join.by"):
+            elif num.value < _FAR_OFF and _near(previous, follow, "side.left", "side.right", *_BY):
                 fields.setdefault("side_by", measure)
             elif _near(previous, follow, "side.short", "side.long", "result"):
                 fields.setdefault("by", measure)
@@ -214,7 +249,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         lie.insert(0, "green")
     for hazard in b.every("got.hazard"):
         for one in hazard.value:
-            if one.kind in ("water", "ob", "trees", "bunker", "penalty") and one.kind not in lie:
+            known = one.kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
+            if one.kind in _FOUND and one.kind not in lie and not known:
                 lie.append(one.kind)
             if one.side in ("left", "right") and "side" not in fields:
                 fields["side"] = one.side
@@ -223,7 +259,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
     for token in b.every("hazard"):
         kind: Any = token.name.split(".")[1]
         known = kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
-        if kind in ("water", "ob", "trees", "bunker", "penalty") and kind not in lie and not known:
+        if kind in _FOUND and kind not in lie and not known:
             lie.append(kind)
     if len(lie) > 1 and ("side" in fields or "water" in lie) and "lost" in lie:
         lie.remove("lost")  # "lost it right" is a side
@@ -257,14 +293,40 @@ def _bare_score(b: Bundle) -> bool:
     return bool(rest) and rest <= {"putt.noun", *_PUTTS} and b.tokens[1].name != "putt.noun"
 
 
+def _for_strokes(b: Bundle) -> int | None:
+    """The score behind putts: "three putts for a 5"."""
+    for first, middle, last in zip(b.tokens, b.tokens[1:], b.tokens[2:], strict=False):
+        putts = first.name in (*_PUTTS, "putt.noun")
+        if putts and middle.name == "join.for" and last.name in ("n.det", "n.bare", "got.club"):
+            value = last.value[:1] if last.name == "got.club" else f"{last.value.value:.0f}"
+            return int(value) if value.isdigit() else None
+    return None
+
+
+def _par_there(tokens: list[Token]) -> bool:
+    """Whether "par" is what the hole was played in: "par on 8", "par there"."""
+    return len(tokens) > 1 and tokens[1].name == "join.on"
+
+
+def _on_the_last(tokens: list[Token]) -> bool:
+    """Whether a number of strokes is told for the hole just left: "5 on the last"."""
+    if len(tokens) not in (3, 4) or tokens[0].name not in ("n.bare", "n.det"):
+        return False
+    return tokens[1].name == "join.on" and tokens[2].text in ("last", "previous")
+
+
 def score(b: Bundle, player: str | None) -> Score | None:
     """A score for the hole, if one was told."""
     words = [v for n, v in _TO_PAR.items() if b.has(n)]
+    if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
+        words.append(0)
     if b.has("hole.par") and b.has(*_PUTTS):
         words.append(0)
     to_par = next((v for v in words if v != 0), 0) if words else None  # "missed for par, bogey"
-    strokes = None
-    if b.has("score.ace"):
+    strokes = _for_strokes(b)
+    if strokes is not None:
+        pass
+    elif b.has("score.ace"):
         strokes = 1
     elif b.has("score.snowman"):
         strokes = 8
@@ -275,7 +337,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
                     strokes = int(second.value.value)
                 elif second.name == "got.club":
                     strokes = int(second.value[0]) if second.value[0].isdigit() else None
-    elif (to_par is not None and _strokes_first(b)) or _bare_score(b):
+    elif _on_the_last(b.tokens) or (to_par is not None and _strokes_first(b)) or _bare_score(b):
         strokes = int(b.tokens[0].value.value)
     picked = b.has("score.pickup") or any(t.text == "picked up" for t in b.every("wind.pickup"))
     if to_par is None and strokes is None and not picked:
@@ -289,8 +351,16 @@ def score(b: Bundle, player: str | None) -> Score | None:
                 putts = int(first.value.value)
     return Score(
         hole=b.value("got.hole"), strokes=strokes, to_par=to_par, putts=putts, picked_up=picked,
-        player=player,
+        again=b.has("ask.correct") or b.tokens[0].name == "join.not", player=player,
     )  # fmt: skip
+
+
+def before_score(b: Bundle, player: str | None) -> Result | None:
+    """The shot told in front of a score: "7 short in the bunker, two putts, bogey"."""
+    told = result(b, player)
+    where = told.side or told.depth or told.contact or told.lie or told.proximity
+    struck = (told.club is not None and where) or told.holed
+    return told if struck and not b.has("punct.q") else None
 
 
 def closing_score(b: Bundle, player: str | None) -> Score | None:
@@ -301,6 +371,9 @@ def closing_score(b: Bundle, player: str | None) -> Score | None:
     ended = b.has(
         *_PUTTS, "putt.noun", "result.holed", "result.missed", "result.inside", "putt.gimme",
     )  # fmt: skip
+    for name, to_par in _TO_PAR.items():
+        if b.has(name) and ended:
+            return Score(to_par=to_par, player=player)
     if comma.name != "punct.c" or last.name not in ("n.bare", "n.det") or not ended:
         return None
     value = last.value.value

@@ -10,7 +10,15 @@ from bot.text.patterns import Token
 _NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
 _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE)
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
-_STARTS = re.compile(r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]")
+_STARTS = re.compile(
+    r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
+    r"|^(?:an? |just (?:an? )?)?"
+    r"(?:[Pp]ractice|[Cc]asual|[Ff]riendly|[Cc]omp(?:etition)?|[Mm]edal|[Ss]ocial)"
+    r"(?: round| knock| nine| 9| 18)? (?:out )?at [A-Z]"
+)
+_COUNT = re.compile(
+    r",\s*(?:all |full |just |only )?(18|9|eighteen|nine)(?: holes)?\s*(?:[,.!]|$)"
+)
 _AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
 
 
@@ -45,9 +53,15 @@ def rounds(b: Bundle, text: str) -> Round | None:
         count = None
         holes = b.first("round.holes")
         if holes is not None:
-            count = 9 if holes.text.startswith("9") else 18
+            count = 9 if {"9", "nine"} & set(holes.text.split()) else 18
         elif (begun := b.first("round.start")) is not None:
-            count = 18 if "18" in begun.text else 9 if begun.text.endswith(("9", "nine")) else None
+            listed = _COUNT.search(text)
+            if listed is not None:
+                count = 18 if listed[1] in ("18", "eighteen") else 9
+            else:
+                count = (
+                    18 if "18" in begun.text else 9 if begun.text.endswith(("9", "nine")) else None
+                )
         return Round(
             intent="start_round", course=_course(text), holes=count, players=_players(text),
             competition=_competition(text),
@@ -65,7 +79,9 @@ def rounds(b: Bundle, text: str) -> Round | None:
                 fields["competition"] = intent.endswith("on")
             told = hole(b)
             if intent == "next_hole" and told is not None:
-                if told.par == 3 and b.has("n.bare", "n.len", "got.wind", "got.distance"):
+                if told.par == 3 and b.has(
+                    "n.bare", "n.len", "got.wind", "got.distance", "got.play", "got.ref"
+                ):
                     return None
                 return Round(intent="set_hole", hole=_with_length(b, told))
             return Round(**fields)
@@ -79,6 +95,10 @@ def rounds(b: Bundle, text: str) -> Round | None:
         "got.ref",
         "got.distance",
         "got.club",
+        "got.compare",
+        "got.swing_club",
+        "got.excluded",
+        "lie",
         "layup",
         "score.made",
         "score.birdie",
@@ -116,6 +136,8 @@ def reviews(b: Bundle) -> Review | CourseNote | None:
     if b.has("review.learn_always", "review.learn_asking"):
         part = "always" if b.has("review.learn_always") else "never"
         return Review(intent="apply_learning", part=part)
+    if b.has("profile.show") and club:
+        return Review(intent="club_stats", club=club)
     for name, intent in (
         ("export", "export"), ("report", "report"), ("picture", "picture"), ("learn", "learn"),
         ("cost", "part"), ("review", "review"),

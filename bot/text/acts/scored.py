@@ -17,7 +17,7 @@ _NO_NAME: Final = frozenset({
     "somehow", "now", "already", "have", "ended", "easy", "scrappy", "ugly", "solid", "nice",
 })  # fmt: skip
 _HOLE: Final = re.compile(
-    r"\b(?:on|at|for)\s+(?:the\s+|hole\s+|number\s+|no\.?\s*)*(\d{1,2})(?:st|nd|rd|th)?\W*$"
+    r"\b(?:(?:on|at)\s+|for\s+(?=the\s|hole\s|number\s|no\.?\s))(?:the\s+|hole\s+|number\s+|no\.?\s*)*(\d{1,2})(?:st|nd|rd|th)?(?:\W*$|\s*,)"
 )
 _HOLE_FIRST: Final = re.compile(r"^\W*(?:hole|on|no\.?)\s*(?:the\s+)?(\d{1,2})(?:st|nd|rd|th)?\b")
 MOST: Final = 18

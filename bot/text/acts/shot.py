@@ -1,5 +1,6 @@
 """Does the message ask about a shot, or lean on the last one?"""
 
+from itertools import pairwise
 from typing import Literal
 
 from bot.model.reading import (
@@ -10,6 +11,7 @@ from bot.model.reading import (
     Hole,
     Nonsense,
     Putt,
+    Result,
     Shot,
     Side,
     Wind,
@@ -25,6 +27,7 @@ _CHIP_YD = 40.0
 _HOLE_YD = 300.0
 # Words that ask about the last answer even without a club.
 _ENOUGH = frozenset({"enough", "too much", "too little", "big enough", "right club", "be enough"})
+_LEFT = (["n.ft", "side.left"], ["n.ft", "dist.left"])  # "8 ft left" is still to go
 _NUMBERS = frozenset({"n.len", "n.ft", "n.bare", "n.det"})
 
 
@@ -42,11 +45,21 @@ def is_putt(b: Bundle, raw: list[Token]) -> bool:
         return True
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
+    if _for_a_score(raw) or [t.name for t in raw] in _LEFT:
+        return True
     if any(t.text == "putts" for t in b.every("putt.noun")):
         return False
     if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
         return b.has("n.ft", "putt.noun", "got.height") or _breaks(raw)
     return _feet_and_line(raw)
+
+
+def _for_a_score(raw: list[Token]) -> bool:
+    """Whether feet are told with the score they are for: "15 ft for birdie"."""
+    names = [t.name for t in raw if t.name != "join.for"]
+    return any(
+        a == "n.ft" and b.startswith("score.") and b != "score.made" for a, b in pairwise(names)
+    )
 
 
 def _feet_and_line(raw: list[Token]) -> bool:
@@ -59,7 +72,9 @@ def _feet_and_line(raw: list[Token]) -> bool:
     if names & {"wind.noun", "n.speed"} or any(n.startswith("hazard") for n in names):
         return False
     rises = at > 0 and raw[at - 1].name in ("height.up", "height.down")  # "up 8 ft"
-    rolls = names & {"wind.l2r", "wind.r2l", "shape.straight"}
+    rolls = names & {"wind.l2r", "wind.r2l", "shape.straight", "ground.falsefront"}
+    rises = rises and "ground.falsefront" not in names
+    rolls = rolls or {t.text for t in raw if t.text in ("edge", "lip")}
     return (bool(rolls) and not rises) or "club.P" in names
 
 
@@ -74,6 +89,8 @@ def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
     """What was told of a putt, its green and where the ball lies."""
     blown = [t for t in b.every("got.wind") if t.value.speed is not None]
     still = [t for t in raw if not any(w.start <= t.start and t.end <= w.end for w in blown)]
+    if [t.name for t in raw] in _LEFT:
+        still = still[:1]
     told, ground = putt(still), green(b)
     if ground is not None:  # "breaks hard" tells nothing of the turf
         ground = Green(stimp=ground.stimp, speed_word=ground.speed_word)
@@ -84,6 +101,17 @@ def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
         wind=wind_of(b) if blown else None,
         shape="straight" if told.straight else None,
     )
+
+
+def putt_left(b: Bundle, told: Result, text: str) -> Shot | None:
+    """The putt told behind how near a ball came: "pured it to 6 feet, straight downhill one"."""
+    ended = told.holed is not None or told.putts is not None or told.conceded
+    if told.proximity is None or ended or not b.has("height", "got.height", "putt", "wind.l2r"):
+        return None
+    facts = putt_facts(b, raw_of(b, text))
+    if facts.putt is None or facts.putt.length is None or facts.putt.slope is None:
+        return None
+    return Shot(kind="putt", facts=facts, player=told.player)
 
 
 def _chip_length(b: Bundle, told: Facts) -> Facts:
@@ -111,6 +139,8 @@ def _with_break(told: Facts, raw: list[Token]) -> Facts:
 def shot_kind(b: Bundle, told: Facts) -> ShotKind:
     """Which kind of shot the told facts are about."""
     yards = _yards(told)
+    if told.leave is not None:
+        return "layup"
     if b.has("layup", "got.leave") and (
         b.has("got.leave", "layup.leave", "layup.verb", "got.leave")
         or (b.has("layup.second") and (yards or 0) > 240)
@@ -163,6 +193,8 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
         hole = Hole()  # nobody is that far from a pin on a tee
     if hole is None or told.distance is None or told.reference not in (None, "green"):
         return told
+    if b.has("layup.second"):
+        return told
     if hole.par in (4, 5) and not b.has("dist.left", "got.distance"):
         longest = max(loose(b), key=lambda n: n.value, default=None)
         if longest is not None and longest.value > told.distance.value:
@@ -197,6 +229,8 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
         kind = shot_kind(b, told)
         told = _with_break(told, raw) if kind == "chip" else told
         return Shot(kind=kind, facts=told, reach=b.has("layup.go"), player=player)
+    if b.has("got.either"):
+        return Shot(kind=shot_kind(b, told), facts=told, player=player)
     return lean(b, told, player, text)
 
 
@@ -210,12 +244,19 @@ def _swapped(b: Bundle, told: Facts) -> Facts:
     return told.model_copy(update={"hazards": tuple(Hazard(kind=k, side=side) for k in kinds)})
 
 
+def _other_side(b: Bundle, told: Facts) -> Side | None:
+    """The side taken back by "no, left" and nothing more."""
+    sides = b.every("side.left", "side.right")
+    if told != Facts() or len(sides) != 1:
+        return None
+    return "right" if sides[0].name == "side.left" else "left"
+
+
 def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
     if b.has("ask.correct", "got.swap"):
-        return FollowUp(
-            ask="correct", facts=_swapped(b, told), not_side=b.value("got.swap"), player=player
-        )
+        wrong = b.value("got.swap") or _other_side(b, told)
+        return FollowUp(ask="correct", facts=_swapped(b, told), not_side=wrong, player=player)
     if b.has("ask.why_not") and b.has("layup"):
         return FollowUp(ask="why_not", facts=told, player=player)
     if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):

@@ -14,6 +14,12 @@ _SECONDS = re.compile(r"(\d{1,2})\s*(?:s|secs?|seconds?)\b", re.IGNORECASE)
 _WEATHER = re.compile(
     r"index|feels? like|wind ?chill|how (?:hot|cold)|too (?:hot|cold)|warning", re.IGNORECASE
 )
+_ONCE = re.compile(r"\bonce\b|\bback in the day\b|\byears ago\b|\blast (?:week|year|month)\b")
+_OTHER = re.compile(
+    r"\b(?:he|she|they|brother|sister|dad|father|mum|mate|uncle|son|daughter|wife|husband|boss"
+    r"|neighbou?r|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
+    r"(?:once|hit|hits|drove|holed|made)\b"
+)
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
@@ -63,6 +69,14 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
     if b.has("hostile") and plain and (length is None or length.value < _SHORTEST):
         return Nonsense(why="hostile", said=text[:80])
     return None
+
+
+def story(text: str) -> bool:
+    """Whether somebody else's shot of another day is told: "my brother once hit a 7 iron 190"."""
+    said = text.casefold()
+    if re.match(r"\W*(?:i )?(?:watched|saw)\b", said) and _ONCE.search(said):
+        return True
+    return _ONCE.search(said) is not None and _OTHER.search(said) is not None
 
 
 def early(b: Bundle) -> Talk | None:

@@ -2,14 +2,18 @@
 
 import bot.text.names  # noqa: F401  registers the names that the rules are written in
 from bot.text.patterns import Rule
-from bot.text.rules import clubs, height, spots, trouble, wind
+from bot.text.rules import clubs, height, mending, spots, trouble, wind
 
 CASCADE: tuple[tuple[Rule, ...], ...] = (
+    mending.SAID_ANEW,
     spots.HOLES,
+    spots.PIN_FROM,
     wind.CLUBS,
     wind.DIRECTIONS,
+    mending.SAID_OF_WIND,
     wind.PAIRS,
     wind.WINDS,
+    mending.SAID_OF_SPEED,
     spots.TRIOS,
     spots.PINS,
     height.HEIGHTS,

@@ -97,6 +97,7 @@ def _loft(match: Match) -> tuple[str, Any] | None:
 LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
+    rule("club.loft_to", "^n.bare (?=join.to n.ft)", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
@@ -117,5 +118,5 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
-    rule("club.the_number", "{c:n.det}", _one),
+    rule("club.the_number", "{c:n.det} (?! profile.handicap)", _one),
 )  # fmt: skip

@@ -7,6 +7,8 @@ from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
 _STEEPEST = 20.0  # yards or metres: a larger number with a sign is no height
+_MINE = frozenset({"i'm", "im", "we're", "am", "are", "i"})
+_STANDS = frozenset({"above", "below", "higher", "lower", "beneath", "under", "over"})
 _LARGEST = {
     "": 100.0,
     "ft": 1500.0,
@@ -57,6 +59,38 @@ def _plays(match: Match) -> tuple[str, Num] | None:
     return "got.plays_as", match.value("n")
 
 
+def _allowed(match: Match) -> tuple[str, Num] | None:
+    """What is taken off or added for a height: "145 minus 10 for the drop"."""
+    num: Num = match.value("n")
+    first = match.tokens[0]
+    if num.signed or (first.name == "join.and" and first.text in ("plus", "+")):
+        return "got.plays_delta", num
+    return None
+
+
+def _from_ball(match: Match) -> tuple[str, Elevation] | None:
+    """How far the ball is above or below the green: the other way round for the target."""
+    num, word = match.one("n"), match.one("w")
+    if num is None or word is None:
+        return None
+    mine = match.tokens[0].name == "lie.tee" or bool(_MINE & set(num.before.split()))
+    if not mine or word.text.split()[0] not in _STANDS:
+        return None
+    made = _height(match)
+    if made is None or made[1].direction is None:
+        return None
+    way: Literal[-1, 1] = -1 if made[1].direction > 0 else 1
+    return made[0], made[1].model_copy(update={"direction": way})
+
+
+def _high_tee(match: Match) -> tuple[str, Elevation] | None:
+    """From a raised tee the target lies below by what is told of the tee."""
+    num: Num = match.value("n") or match.value("n_b")
+    if not 0 < num.value <= _LARGEST.get(num.unit, 0.0):
+        return None
+    return "got.height", Elevation(size=num.measure(), direction=-1)
+
+
 _WORD = "{w:height.uphill|height.downhill}"
 _ANY = "{w:height.uphill|height.downhill|height.up|height.down}"
 _LINK = "(join.by|join.of|join.at|join.in|dist.more|place.green|punct.q)*"
@@ -67,9 +101,13 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.plays_delta", "dist.play {n:n.bare|n.det|n.len} {w:dist.more|dist.less}", lambda m: (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
+    rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.play", m.value("n"))),
+    rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
+    rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
+    rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),

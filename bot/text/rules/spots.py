@@ -1,10 +1,8 @@
 """Where is the pin, what are the numbers to, how does the ball lie, how is green and air?"""
 
-from itertools import pairwise
 from typing import Any
 
-from bot.model.reading import Hole
-from bot.text.patterns import Match, Rule, Token, rule
+from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
 _SPOT = {
@@ -38,6 +36,7 @@ COMPASS_DEG = {
 }
 """Degrees clockwise from north of the points of the compass."""
 _GREEN = 70.0  # yards: numbers further apart are not of one green
+_GREEN_DEPTH = 40.0
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
     "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
@@ -45,6 +44,8 @@ _REF = {
 }  # fmt: skip
 
 
+_CLUBS = 10  # smaller numbers are clubs
+_STROKES = 15
 _PARS = (3, 4, 5, 6)
 
 
@@ -67,6 +68,8 @@ def _ref(match: Match) -> tuple[str, Any] | None:
     num: Num = match.value("n")
     if token is None or num.unit in ("ft", "in"):
         return None
+    if num.value < _STROKES and any(t.name == "join.for" for t in match.tokens):
+        return None  # "7 for the hole"
     return "got.ref", (_REF[token.name], num)
 
 
@@ -110,6 +113,28 @@ def _hole(match: Match) -> tuple[str, Any] | None:
 def _par(match: Match) -> tuple[str, Any] | None:
     num: Num = match.value("n")
     return ("got.par", int(num.value)) if num.value in (3.0, 4.0, 5.0, 6.0) else None
+
+
+def _plate(match: Match) -> tuple[str, Any] | None:
+    """The distance told against a marker: "ten yards back of the 150 plate"."""
+    by, whole = match.value("a"), match.value("n")
+    if by.value >= whole.value:
+        return None
+    nearer = match.tokens[1].name in ("side.short", "result.inside", "dist.shy")
+    value = whole.value - by.value if nearer else whole.value + by.value
+    return "got.distance", whole._replace(value=value, unit=whole.unit or by.unit)
+
+
+def _either(match: Match) -> tuple[str, Any] | None:
+    """Two numbers of which the player does not know which: neither is the distance."""
+    low = min(match.tokens[0].value.value, match.tokens[-1].value.value)
+    return ("got.either", None) if low >= _CLUBS else None
+
+
+def _a_par(match: Match) -> tuple[str, Any] | None:
+    """A "par" of the hole, for a score of par has no number after it."""
+    told = match.tokens[0].text == "a par" and match.value("n").value in _PARS
+    return ("hole.par", None) if told else None
 
 
 def _wanted(before: list[str]) -> str:
@@ -161,17 +186,19 @@ _P = "(place.front|place.up_front|place.middle|place.at_middle|place.back|place.
 _PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
 HOLES: tuple[Rule, ...] = (
+    rule("hole.a_par", "score.par (?={n:n.bare})", _a_par),
     rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
     rule("hole.tee", "lie.tee {n:n.bare|n.det}(?= punct.c? (hole.par|got.par))", _hole),
+    rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
-    rule("hole.on", "(join.on|punct.c)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
+    rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
-    rule("hole.points", "(hole.bearing|hole.word dist.play|dist.play) {c:compass}", _points),
+    rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
     rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip
@@ -188,10 +215,31 @@ TRIOS: tuple[Rule, ...] = (
     rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
 )  # fmt: skip
 
+
+def _pin_from(match: Match) -> tuple[str, Any] | None:
+    """How far the pin stands behind (+) or before (-) the front, or the number told."""
+    num: Num = match.value("n")
+    where, base = match.one("w"), match.one("b")
+    if where is None or num.value > _GREEN_DEPTH:
+        return None
+    nearer = where.name in ("side.short", "place.front", "place.up_front")
+    on = where.name == "join.on"
+    name = _REF[base.name] if base else "front" if on else ""
+    return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
+
+
+PIN_FROM: tuple[Rule, ...] = (
+    rule(
+        "pin.from",
+        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
+        _pin_from,
+    ),
+)
+
 PINS: tuple[Rule, ...] = (
+    rule("pin.not", f"place.pin join.not {_P} (join.and|punct.c)* (?={_P})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
-    rule("pin.on", "place.pin {n:n.len|n.bare} (join.on|wind.behind)", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 40 else None),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
 
@@ -213,8 +261,12 @@ def _past(match: Match) -> tuple[str, Any] | None:
 
 
 DISTANCES: tuple[Rule, ...] = (
+    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
-    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
+    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
+    rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
+    rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
+    rule("distance.either", "(n.bare|n.len) join.or (n.bare|n.len)", _either),
     rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", _plain("got.instead")),
@@ -240,21 +292,6 @@ AIR: tuple[Rule, ...] = (
     rule("green.stimp", "ground.stimp (join.at|join.of|join.to|join.was)* {n:n.bare|n.det}", _plain("got.stimp")),
     rule("green.num_stimp", "{n:n.bare|n.det} (join.on)* ground.stimp", _plain("got.stimp")),
     rule("green.depth", "{n:n.len|n.bare} ground.deep|{k:n.len} place.green|place.green {j:n.len|n.bare} ground.deep", lambda m: ("got.depth", m.value("n") or m.value("k") or m.value("j"))),
-    rule("green.ahead", "{n:n.len|n.ft|n.bare} join.of place.green", lambda m: ("got.pin_on", m.value("n")) if m.value("n").value <= 60 else None),
+    rule("green.ahead", "{n:n.len|n.ft|n.bare} join.of place.green", lambda m: ("got.pin_on", m.value("n")._replace(det="front")) if m.value("n").value <= 60 else None),
     rule("green.width", "{n:n.len|n.bare} ground.wide", _plain("got.width")),
 )  # fmt: skip
-
-
-def hole_of(values: dict[str, Any]) -> Hole | None:
-    """The hole told, or None if nothing of it was."""
-    hole = Hole(**values)
-    return None if hole == Hole() else hole
-
-
-def par_of_the_hole(tokens: list[Token]) -> None:
-    """Take "a par 5" for the hole's par: a score of par has no number after it."""
-    for at, (token, after) in enumerate(pairwise(tokens)):
-        if token.name != "score.par" or token.text != "a par" or after.name != "n.bare":
-            continue
-        if after.value.value in _PARS:
-            tokens[at] = token._replace(name="hole.par")

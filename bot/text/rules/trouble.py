@@ -1,5 +1,6 @@
 """Which trouble was told, on which side, from where to where, and which sides are safe?"""
 
+from itertools import pairwise
 from typing import Any
 
 from bot.model.measure import Measure
@@ -22,6 +23,8 @@ _SIDE: dict[str, HazardSide] = {
 _FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
+_GAP = 60.0
+"""Yards: trouble further from the green than this is not told by it."""
 _NEAREST = 40.0
 """A bare number after trouble is its distance from this on; below it may be a wind."""
 
@@ -42,16 +45,40 @@ def _sides(tokens: list[Token]) -> list[HazardSide]:
     for token in tokens:
         side = _SIDE.get(token.name)
         if side == "both":
-            found += ["left", "right"]
+            found += ["left", "right"] if len(tokens) == 1 else []  # "both short and right"
+        elif token.text.startswith(("guard", "protect")) and len(tokens) > 1:
+            continue  # where it guards the green is told beside it
         elif side is not None and side not in found:
             found.append(side)
     strong: list[HazardSide] = [s for s in found if s != "cross"]
     return strong or found
 
 
+def _corner(tokens: list[Token]) -> bool:
+    """Whether one side is told twice over in one breath: "short left"."""
+    sides = [_SIDE.get(t.name) for t in tokens]
+    return any(
+        {a, b} & {"short", "long"} and {a, b} & {"left", "right"} for a, b in pairwise(sides)
+    )
+
+
+def _beside(match: Match) -> tuple[str, Any] | None:
+    """Trouble so far past, short or wide of green or pin."""
+    made = _hazard(
+        match._replace(groups={}, tokens=[t for t in match.tokens if t.name[:2] != "n."])
+    )
+    gap = _measure(match.one("n"))
+    if made is None or gap is None or gap.value > _GAP:
+        return None
+    return made[0], tuple(h.model_copy(update={"gap": gap}) for h in made[1])
+
+
 def _hazard(match: Match) -> tuple[str, Any] | None:
     """Trouble of one or more kinds on one or more sides, with numbers if told."""
-    kinds = [t for t in match.tokens if t.name.split(".")[0] in ("hazard", "lie")]
+    kinds = [
+        t for t in match.tokens
+        if t.name.split(".")[0] in ("hazard", "lie") and t.name not in ("lie.tee", "lie.fairway")
+    ]  # fmt: skip
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
     num_token = match.one("n")
     start = end = either = None
@@ -80,13 +107,16 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         sides = ["cross"]
     if not sides and end is not None and start is None:
         sides = ["short"]
+    corner = len(sides) > 1 and _corner(match.tokens)
     out: list[Hazard] = []
     for token in kinds:
         kind = KIND.get(token.name.split(".")[1])
         if kind is None:
             return None
         out.extend(
-            Hazard(kind=kind, side=side, start=start, end=end, reach_or_carry=either)
+            Hazard(
+                kind=kind, side=side, start=start, end=end, reach_or_carry=either, corner=corner
+            )
             for side in (sides or _NO_SIDE)
         )
     return "got.hazard", tuple(out)
@@ -105,6 +135,13 @@ def _crossing(match: Match) -> tuple[str, Any] | None:
     return _hazard(match) if match.value("n").low is not None else None
 
 
+def _gone(match: Match) -> tuple[str, Any] | None:
+    """Trouble that is out of play, or was told of another hole."""
+    token = match.one("h") or match.one("k")
+    kind = KIND.get(token.name.split(".")[1]) if token else None
+    return ("got.gone", kind) if kind else None
+
+
 def _safe(match: Match) -> tuple[str, Any] | None:
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
     return "got.safe", tuple(sides) if sides else ("all",)
@@ -113,6 +150,15 @@ def _safe(match: Match) -> tuple[str, Any] | None:
 def _in_front(match: Match) -> tuple[str, Any] | None:
     """What a pin stands behind lies short of it."""
     return _hazard(match._replace(tokens=match.tokens[1:]))
+
+
+def _and_there(match: Match) -> tuple[str, Any] | None:
+    """The same trouble told again elsewhere: "bunkers left at 145 and right at 150"."""
+    first: tuple[Hazard, ...] = match.value("h")
+    kind = Token(f"hazard.{first[0].kind}", 0, 0)
+    rest = [kind, *match.tokens[1:]]
+    more = _hazard(match._replace(tokens=rest)) if first[0].kind in KIND else None
+    return None if more is None else ("got.hazard", (*first, *more[1]))
 
 
 def _swap(match: Match) -> tuple[str, Any] | None:
@@ -137,22 +183,31 @@ _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.
 
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.swap", "join.not (side.left|side.right) punct.c? (side.left|side.right)|(side.left|side.right) punct.c? join.not (side.left|side.right)", _swap),
+    rule("trouble.gone", "safe.moot {h:hazard}|{k:hazard} (side.left|side.right)? safe.moot", _gone),
+    rule("trouble.moot", "(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot?", lambda m: ("got.match", None)),
+    rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
-    rule("trouble.safe_side", f"(miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
+    rule("trouble.safe_side", f"(?<!safe.must_not) (miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
     rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
+    rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin)*", _beside),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
-    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_H}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
-    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_H}}}(?! {_S})", _hazard),
-    rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_H}}}(?! {_S})", _hazard),
+    rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
+    rule("trouble.kind_carry_num", f"{{short:{_H}}} (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
+    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
+    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
+    rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
-    rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and)? ({_CUE})+ {_NUM}", _hazard),
+    rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
+    rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place)|club))", _hazard),
     rule("trouble.kinds_and_side", f"{_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
+    rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
     rule("trouble.pre_side_kind", f"(?<!hazard) (side.left|side.right) join.side? {_H} (?!{_LINK} {_S})", _hazard),
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
@@ -160,12 +215,13 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.behind_kind", f"wind.behind {{short:{_H}}}", _in_front),
     rule("trouble.where_kind", f"place.back {_H}", _hazard),
-    rule("trouble.all_but", f"hazard.trouble join.and {_S}", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
+    rule("trouble.all_but", f"hazard.trouble (join.and|join.except) {_S}", lambda m: _safe(m) if m.tokens[1].text == "but" or m.tokens[1].name == "join.except" else None),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
-    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM}", _hazard),
+    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
+    rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
-    rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over)+ (join.from|join.at)* {_NUM}", _crossing),
+    rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
     rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb (?! place.front)", _carry),

@@ -18,6 +18,13 @@ STRENGTH: dict[str, tuple[float, float]] = {
 }  # fmt: skip
 
 
+# Where each number of the Beaufort scale begins, in miles per hour (the same table).
+_BEAUFORT = (0, 1, 4, 8, 13, 19, 25, 32, 39, 47, 55, 64, 73)
+
+
+_WORDS = frozenset(STRENGTH.values()) - {STRENGTH["wind.calm"]}
+
+
 class Dir(NamedTuple):
     """A direction as told: degrees off the line, or what of it stayed open."""
 
@@ -44,6 +51,12 @@ def _help_side(match: Match) -> tuple[str, Dir] | None:
 
 def _cross_side(match: Match) -> tuple[str, Dir] | None:
     return _side(match, 270.0, 90.0)
+
+
+def _toward(match: Match) -> tuple[str, Dir] | None:
+    """A wind told by the side it blows to."""
+    clear = any(t.name == "wind.toward" or t.text in ("blowing", "blow") for t in match.tokens)
+    return _side(match, 90.0, 270.0) if clear else None
 
 
 def _fixed(deg: float) -> "tuple[str, Dir]":
@@ -93,8 +106,8 @@ _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.to_left_or_right", "wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "wind.r2l", lambda m: _fixed(90.0)),
-    rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock}", _clock),
-    rule("wind.in_off_side", f"{_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
+    rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
+    rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
@@ -103,15 +116,18 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
+    rule("wind.felt_on_side", "(?<=wind.noun) join.on {s:side.left|side.right} join.side", _cross_side),
+    rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
     rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard|lie))", _cross_side),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
-    rule("wind.across", "(?<!hazard) wind.cross", lambda m: ("dir.open", Dir(across=True))),
+    rule("wind.across", "(?<!hazard) (?<!(hazard (join.at|join.from) (n.bare|n.len))) wind.cross", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.to_side", "(?<=wind.noun) (side.left|side.right) (?!(join.side? hazard (?! join.side? side)|join.to))", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
     rule("wind.number_into", "(?<=(n.bare|n.speed|n.len|n.det)) wind.into (?=hazard (join|punct)* side)", lambda m: _fixed(0.0)),
+    rule("wind.exactly", "(?<=(n.bare|n.len)) wind.into (?=join.to place)", lambda m: ("join.at", None) if "nose" in m.tokens[0].text else None),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
     rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
     rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
@@ -149,9 +165,46 @@ def _clubs(match: Match) -> tuple[str, Num] | None:
     return "n.clubs", Num(value, "club")
 
 
+def _and_a_half(match: Match) -> tuple[str, Wind] | None:
+    """A wind of clubs where the half reads as "half into"."""
+    way = match.one("d")
+    if way is None or "half" not in way.text.split()[0]:
+        return None
+    clubs = match.value("n").value if match.value("n") else 1.0
+    into = way.name == "wind.half_into"
+    return "got.wind", Wind(
+        speed=Measure(value=clubs + 0.5, unit="club"), from_deg=0.0 if into else 180.0
+    )
+
+
+def _force(match: Match) -> tuple[str, Num] | None:
+    """The speeds of a number on the Beaufort scale."""
+    force = match.value("n").value
+    if force not in range(len(_BEAUFORT) - 1):
+        return None
+    low, high = _BEAUFORT[int(force)], _BEAUFORT[int(force) + 1] - 1
+    return "n.speed", Num((low + high) / 2, "mph", low, high, about=True)
+
+
 CLUBS: tuple[Rule, ...] = (
+    rule(
+        "wind.club_and_half",
+        "{n:wind.club|n.clubs} join.and {d:wind.half_into|wind.half_help}",
+        _and_a_half,
+    ),
+    rule("wind.force", "wind.force {n:n.bare|n.det}", _force),
     rule("wind.club_and_a_half", "wind.club join.and swing.half", _clubs),
     rule("wind.half_a_club", "swing.half join.of? wind.club", _clubs),
+    rule(
+        "wind.hard",
+        "wind.noun ground.firm",
+        lambda m: ("wind.strong", None) if m.tokens[1].text == "hard" else None,
+    ),
+    rule(
+        "wind.clubs_down",
+        "(?<=n.clubs) (join.of? wind.noun)? height.down",
+        lambda m: ("wind.help", None),
+    ),
     rule("wind.a_club", "wind.club (?=(join.of|wind|dir))", _clubs),
 )
 
@@ -184,7 +237,7 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
     direction: Dir = next((d for d in told_dirs if d.deg is not None), Dir())
     if direction.deg is None and told_dirs:
         direction = told_dirs[0]
-    if len(told_dirs) == 2:
+    if len(told_dirs) == 2 and all(d.deg is not None for d in told_dirs):
         direction = _combine(*told_dirs)
     for token in match.tokens:
         if token.name in ("wind.behind",) and direction.deg is None:
@@ -206,6 +259,8 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
         words = [t for t in match.tokens if t.name in STRENGTH]
         if words:
             speed = strength(words[0].name)
+        elif any(t.name == "wind.noun" and _SLIGHT & set(t.before.split()) for t in match.tokens):
+            speed = strength("wind.light")
         elif any(t.text in ("breeze", "breezy") for t in match.tokens):
             speed = strength("wind.breeze")
     if speed is None and gust is None and not unsteady and direction == Dir():
@@ -227,6 +282,13 @@ def _noun(match: Match) -> tuple[str, Wind] | None:
     return told
 
 
+def _now_at(match: Match) -> tuple[str, Wind] | None:
+    """A wind that is now up or down to a speed: "it's up to 15 now"."""
+    num: Num = match.value("n") or match.value("k")
+    return ("got.wind", Wind(speed=num.measure())) if num.unit or num.value <= 45 else None
+
+
+_SLIGHT = frozenset({"slight", "slightly"})
 _AIRS = ("breath", "breeze", "wind", "whisper")
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
 _NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
@@ -237,6 +299,9 @@ _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|heig
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
+    rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
+    rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
+    rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.died", "wind.died|wind.calm", lambda m: (
         "got.wind", _still(m),
     )),
@@ -248,15 +313,15 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
     rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
     rule("wind.dir_num_dir", f"{_NOUN}* {_L} {{d:dir}} {_L} {_NUM} {_GUST} (join.and)? {{e:dir}}", _wind),
-    rule("wind.noun_num_dir", f"{_NOUN}+ {_L} {_NUM} {_GUST} punct.c? {_L} {_DIR}", _wind),
+    rule("wind.noun_num_dir", f"(?!(?<=(n.bare|n.speed|n.det)) wind.gust) {_NOUN}+ {_L} {_NUM} {_GUST} punct.c? {_L} {_DIR}", _wind),
     rule("wind.dir_num", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* {_L} {_NUM} {_GUST}(?!carry|join.to|dist.left)", _wind),
     rule("wind.num_dir", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
-    rule("wind.num_behind", f"{_NUM} {_GUST} wind.behind (?!(place.green))", _wind),
+    rule("wind.num_behind", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} wind.behind (?!(place.green))", _wind),
     rule("wind.noun_behind_num", f"{_NOUN}+ wind.behind {_L} {_NUM} {_GUST}", _wind),
     rule("wind.noun_num", f"{_NOUN}* wind.noun {_NOUN}* {_L} {_NUM} {_GUST} (?!(club|join.to|carry|dist.left))", _wind),
     rule("wind.num_noun", f"{_NUM} {_GUST} {_L} wind.noun {_NOUN}*", _wind),
     rule("wind.noun_dir", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}*", _wind),
-    rule("wind.noun_behind", "wind.noun+ wind.behind", _wind),
+    rule("wind.noun_behind", f"(wind.noun|{_S})+ wind.behind", _wind),
     rule("wind.hardly", "wind.barely", lambda m: _wind(m) if any(w in m.tokens[0].text for w in _AIRS) else None),
     rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
     rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust", _wind),
@@ -306,11 +371,15 @@ def wind_number(tokens: list[Token]) -> None:
 
     Only where another, larger number is left for the distance.
     """
-    at = next(
-        (i for i, t in enumerate(tokens) if t.name == "got.wind" and not _has_speed(t.value)), None
-    )
-    if at is None or any(t.name == "got.wind" and _has_speed(t.value) for t in tokens):
+    if any(t.name == "got.wind" and _has_speed(t.value) for t in tokens):
         return
+    for at, token in enumerate(tokens):
+        if token.name == "got.wind" and _give_number(tokens, at):
+            return
+
+
+def _give_number(tokens: list[Token], at: int) -> bool:
+    """Whether the wind at `at` was given a number that stands next to it."""
     for step in (1, 2, -1, -2):
         beside = at + step
         if not 0 <= beside < len(tokens) or tokens[beside].name not in ("n.bare", "n.clubs"):
@@ -328,8 +397,13 @@ def wind_number(tokens: list[Token]) -> None:
             told = {k: getattr(wind, k) for k in wind.model_fields_set}
             tokens[at] = tokens[at]._replace(value=Wind(**{**told, "speed": speed_of(num)}))
             del tokens[beside]
-            return
+            return True
+    return False
 
 
 def _has_speed(wind: Wind) -> bool:
-    return wind.speed is not None or wind.change is not None
+    """Whether a number was told of a wind, or a change that needs none."""
+    speed = wind.speed
+    if speed is None:
+        return wind.change is not None
+    return (speed.low, speed.high) not in _WORDS

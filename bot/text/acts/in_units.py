@@ -1,0 +1,44 @@
+"""Does the message say in which unit a distance was told, or that nobody knows?"""
+
+import re
+from typing import Literal
+
+_YARDS = r"(?:yards?|yds?|yardage)"
+_METRES = r"(?:met(?:re|er)s?|mtrs?)"
+_UNIT = rf"(?:{_YARDS}|{_METRES})"
+_EITHER = re.compile(rf"\b(?:{_YARDS} or (?:in )?{_METRES}|{_METRES} or (?:in )?{_YARDS})\b")
+_MEANT = re.compile(
+    rf"\b(?P<a>{_UNIT})\b\W+(?:\w+\W+){{0,2}}not (?:in )?{_UNIT}\b"
+    rf"|\bnot (?:in )?{_UNIT}\b\W+(?:\w+\W+){{0,2}}(?P<b>{_UNIT})\b"
+    rf"|\b(?:meant|mean|should(?: have)? be(?:en)?|was in|were in) (?P<c>{_UNIT})\b"
+    rf"|\b(?P<d>{_UNIT})\W+(?:sorry|i meant?)\b"
+)
+
+
+_ONE = re.compile(rf"^\W*(?:it'?s |in |they'?re )?(?P<a>{_UNIT}|m|y)\W*$")
+
+
+def named_unit(text: str) -> Literal["yd", "m"] | None:
+    """The unit that is the whole message."""
+    found = _ONE.match(text.casefold())
+    if found is None:
+        return None
+    return "yd" if found["a"].startswith("y") else "m"
+
+
+def either_unit(text: str) -> bool:
+    """Whether the player cannot say if a number is yards or metres."""
+    return _EITHER.search(text.casefold()) is not None
+
+
+def meant_unit(text: str) -> Literal["yd", "m"] | None:
+    """The unit in which the last distance was meant, where that is put right.
+
+    >>> meant_unit("yards I mean, not metres")
+    'yd'
+    """
+    found = _MEANT.search(text.casefold())
+    if found is None:
+        return None
+    word = next(w for w in found.groupdict().values() if w)
+    return "yd" if word.startswith("y") else "m"

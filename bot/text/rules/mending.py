@@ -1,0 +1,161 @@
+"""What did the speaker take back, and what was told only against another number?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bot.model.reading import Wind
+from bot.text.patterns import Match, Rule, Token, rule
+from bot.text.quantity import Num
+
+_ALIKE = 2.0  # a number said anew is within this ratio of the one it replaces
+_HOLES = 18
+_BLOWS = 45.0  # a larger number without a unit is no wind's
+_ME = frozenset({"i'm", "im", "i", "am", "we're", "were", "he's", "she's", "he", "she"})
+_TAKES = frozenset({"knock", "take", "lop", "shave", "chop", "knocked", "drop"})
+_THE = frozenset({"the", "it's", "its", "it", "that", "that's", "i", "i'm", "my"})
+
+
+def _no(token: Token) -> bool:
+    return token.name != "join.not" or token.text in ("no", "nope", "nah")
+
+
+def _later(match: Match) -> tuple[str, Any] | None:
+    """The second of two numbers, where it takes the first one back."""
+    first, second = match.one("a"), match.one("b")
+    if first is None or second is None or not all(_no(t) for t in match.tokens):
+        return None
+    a: Num = first.value
+    b: Num = second.value
+    if not isinstance(b, Num) or not a.value / _ALIKE <= b.value <= a.value * _ALIKE:
+        return None
+    if second.name == "n.bare":
+        return first.name, b._replace(unit=a.unit)
+    return (second.name, b) if first.name in (second.name, "n.bare") else None
+
+
+def _last(match: Match) -> tuple[str, Any] | None:
+    """The last token, where it takes the first one back."""
+    token = match.tokens[-1]
+    return (token.name, token.value) if all(_no(t) for t in match.tokens) else None
+
+
+def _second(match: Match) -> tuple[str, Any]:
+    return match.tokens[-1].name, match.tokens[-1].value
+
+
+def _first(match: Match) -> tuple[str, Any]:
+    return match.tokens[0].name, match.tokens[0].value
+
+
+def _opens(match: Match) -> tuple[str, Any] | None:
+    """A "no" that answers what was said before, and denies nothing behind it."""
+    follow = match.one("x")
+    denies = follow is not None and not _THE & set(follow.before.split())
+    return None if match.tokens[0].text not in ("no", "nope") or denies else ("ask.correct", None)
+
+
+def _match(match: Match) -> tuple[str, Any] | None:
+    """How a match stands: "2 up with 3 to play"."""
+    counts = [t.value.value for t in match.tokens if isinstance(t.value, Num)]
+    played = match.tokens[-1].text in ("to play", "to go", "left", "remaining")
+    mine = bool(_ME & set(match.tokens[0].before.split())) and len(counts) == 1
+    if not all(n <= _HOLES for n in counts) or not (played or mine):
+        return None
+    return "got.match", None
+
+
+def _farther(match: Match) -> tuple[str, Any] | None:
+    """How much farther (+) or nearer (-) than the number told before."""
+    token, where = match.one("n"), match.one("w")
+    if token is None or where is None:
+        return None
+    num: Num = token.value
+    spoken = bool(_ME & set(token.before.split()))
+    behind = where.name in ("wind.behind", "wind.help")
+    if behind and where.text not in ("behind", "behind me", "behind us"):
+        return None
+    if where.name != "dist.farther" and where.name != "dist.nearer" and not (
+        spoken or (behind and num.unit in ("yd", "pace"))
+    ):  # fmt: skip
+        return None
+    nearer = where.name in ("dist.nearer", "side.short")
+    return "got.shift", num._replace(value=-num.value if nearer else num.value)
+
+
+def _taken_off(match: Match) -> tuple[str, Any] | None:
+    """What is taken off the distance told before: "knock ten off"."""
+    if match.tokens[0].text not in _TAKES:
+        return None
+    num: Num = match.value("n")
+    return "got.shift", num._replace(value=-num.value)
+
+
+def _speed(match: Match) -> tuple[str, Wind] | None:
+    """The wind with the speed that takes the first one back."""
+    wind: Wind = match.value("w")
+    num: Num = match.value("n")
+    if wind.speed is None or not (num.unit or num.value <= _BLOWS):
+        return None
+    told = {k: getattr(wind, k) for k in wind.model_fields_set}
+    return "got.wind", Wind(**{**told, "speed": num.measure()})
+
+
+def _called(match: Match) -> tuple[str, Wind] | None:
+    """The wind with a speed guessed behind it: "more helping than that, call it 14"."""
+    wind: Wind = match.value("w")
+    num: Num = match.value("n")
+    if wind.speed is not None or not (num.unit or num.value <= _BLOWS):
+        return None
+    told = {k: getattr(wind, k) for k in wind.model_fields_set}
+    return "got.wind", Wind(**{**told, "speed": num.measure()})
+
+
+def _turned(match: Match) -> tuple[str, Wind] | None:
+    """What is left of "no wind is helping": a "no", and a wind's direction."""
+    calm, way = match.tokens[0], match.tokens[-1]
+    if calm.text != "no wind" or not {"is", "it's", "its"} & set(way.before.split()):
+        return None
+    return "got.wind", Wind(from_deg=way.value.deg)
+
+
+_NUM = "n.bare|n.len|n.ft|n.speed|n.temp"
+_GAP = "(punct.c|punct.stop)*"
+_SIDES = "(side.short|side.long)? (side.left|side.right)"
+_FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
+
+SAID_ANEW: tuple[Rule, ...] = (
+    rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
+    rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
+    rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.side", f"{_SIDES} {_FIX} (?={_SIDES})", lambda m: ("join.side", None) if all(_no(t) for t in m.tokens) else None),
+    rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
+    rule("mend.not_number", "^join.not {n:n.bare|n.len} (?=punct)", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
+    rule("mend.match", "(n.bare|n.det) (height.up|height.down|height.downhill) (punct.c|join)* n.bare dist.left", _match),
+    rule("mend.match_holes", "n.bare hole.word (punct.c|join|height.up|height.down)* n.bare dist.left", _match),
+    rule("mend.match_short", "(n.bare|n.det) (height.up|height.down)", _match),
+    rule("mend.farther_than_me", "(?<=x.word) {n:n.bare} {w:wind.help}", lambda m: ("got.shift", m.value("n")) if "is" in m.tokens[0].before.split() and m.tokens[1].text in ("behind me", "behind us") else None),
+    rule("mend.of_wind", "{n:n.bare} punct.c? join.not n.bare (?=join.of? wind.noun)", lambda m: ("n.bare", m.value("n"))),
+    rule("mend.not_wind", "join.not n.bare (wind.into|wind.help|wind.behind|wind.l2r|wind.r2l) (punct|join)* (?=n.bare)", lambda m: ("got.match", None)),
+    rule("mend.not_lie", "join.not (join.in|join.on)? lie", lambda m: ("got.match", None) if m.tokens[-1].name not in ("lie.tee",) else None),
+    rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
+    rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
+    rule("mend.age", "n noise.age", lambda m: ("got.match", None)),
+    rule("mend.farther", "{n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short}", _farther),
+)  # fmt: skip
+
+SAID_OF_WIND: tuple[Rule, ...] = (
+    rule("mend.direction", f"dir {_FIX} dir", _last),
+    rule("mend.not_that", "join.not dir (punct|join)* dir", _second),
+    rule(
+        "mend.that_not",
+        "dir punct.c? join.not (dir|(side.left|side.right)(?!(join.side? (hazard|safe))))",
+        _first,
+    ),
+    rule("mend.no_wind_is", "wind.calm {d:dir.line}", _turned),
+)
+
+SAID_OF_SPEED: tuple[Rule, ...] = (
+    rule("mend.call_it", "{w:got.wind} (punct.c|x)* dist.play {n:n.bare|n.speed} $", _called),
+    rule("mend.speed", f"{{w:got.wind}} {_FIX} {{n:n.bare|n.speed}} (?!(dist|n|place))", _speed),
+)
