@@ -120,7 +120,10 @@ _ASK: dict[str, tuple[str, ...]] = {
     "break_side": ("Which way does it break, left or right?",),
     "side": ("Which side is that trouble, left or right?",),
     "slope": ("How does it fall? Send it like: down 2%, breaks left a cup",),
-    "round_kind": ("First: a practice round, or a competition by the Rules?",),
+    "round_kind": (
+        "First: a practice round, or a competition by the Rules?",
+        "Send practice round or by the Rules.",
+    ),
     "round_end": ("Your card is not full. Is your round over, yes or no?",),
     "clarify": ("Say that once more, shorter?",),
 }
