@@ -139,6 +139,17 @@ async def test_a_slow_chat_is_shown_that_its_answer_is_on_the_way(
     assert office.typing == ["tg:7"], "once"
 
 
+async def test_told_to_stop_at_the_moment_of_news_it_stops(office: Office) -> None:
+    office.say("slow", 7)
+    await office.until(lambda: office.at_work == ["tg:7"])
+    task = asyncio.create_task(office.lanes.run())
+    await asyncio.sleep(0.02)
+    office.lanes.wake()
+    task.cancel()
+    done, _ = await asyncio.wait({task}, timeout=5)
+    assert done == {task}
+
+
 async def test_a_store_in_trouble_is_waited_for(
     office: Office, monkeypatch: pytest.MonkeyPatch
 ) -> None:

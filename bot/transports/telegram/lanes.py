@@ -76,7 +76,8 @@ class Lanes:
             busy = [lane for lane in self._lanes if lane.run is not None]
             self._show(busy)
             with contextlib.suppress(TimeoutError):
-                await asyncio.wait_for(self._changed.wait(), LOOK_AGAIN if busy else None)
+                async with asyncio.timeout(LOOK_AGAIN if busy else None):
+                    await self._changed.wait()
 
     async def stop(self) -> None:
         """Let the updates in work be finished, and release the stores."""

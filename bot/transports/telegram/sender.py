@@ -77,7 +77,8 @@ class Sender:
                 log.error("store in trouble", extra={"why": str(error)})  # noqa: TRY400
                 pause = STORE_PAUSE
             with contextlib.suppress(TimeoutError):
-                await asyncio.wait_for(self._wake.wait(), pause)
+                async with asyncio.timeout(pause):
+                    await self._wake.wait()
 
     async def stop(self, seconds: float) -> None:
         """Let what is under way, and what may still go, go for a few seconds."""
