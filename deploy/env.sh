@@ -1,7 +1,13 @@
 # Sourced by the other scripts: makes .venv from a pinned, hashed list and installs the project.
-# Does nothing when the list has not changed since the last time.
+# Installs nothing when the list has not changed since the last time.
+# What is compiled here need not be at each start of a service that may not write to it.
 
 make_env() {
+    install_list "$1" "$2"
+    .venv/bin/python -m compileall -q bot engine
+}
+
+install_list() {
     local list=$1 stamp=.venv/stamp-$2 sum python
     sum=$(cat "$list" pyproject.toml | cksum)
     if [ -x .venv/bin/caddie ] && [ "$(cat "$stamp" 2>/dev/null)" = "$sum" ]; then

@@ -14,6 +14,7 @@ import pytest
 from bot.conversation import Conversation
 from bot.model.message import Message
 from bot.storage import MemoryStore, SqliteStore
+from bot.storage.lock import locked
 from bot.transports.logs import set_up
 from tests.support.chats import ROOT, Speaker, say
 
@@ -116,3 +117,9 @@ def test_every_dependency_is_pinned_and_hashed(listed: str) -> None:
         assert re.match(r"[A-Za-z0-9._-]+(\[[^\]]+\])?==\S+ ", line), line
         assert "--hash=sha256:" in line, line
         assert "://" not in line
+
+
+def test_the_lock_beside_the_store_is_the_owners_alone(tmp_path: Path) -> None:
+    with locked(tmp_path / "caddie.sqlite"):
+        (made,) = tmp_path.iterdir()
+        assert stat.S_IMODE(made.stat().st_mode) == 0o600

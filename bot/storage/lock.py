@@ -24,6 +24,7 @@ def locked(data: Path) -> Iterator[None]:
     """
     path = lock_file(data)
     try:
+        path.touch(mode=0o600)
         file = path.open("w")
     except OSError as error:
         raise StoreReadOnly(str(path)) from error
