@@ -6,17 +6,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist
+from typing import Any, TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from engine.core.golfer import ShortGame
 from engine.core.pattern import SOLID, Lie, Pattern
+from engine.core.ribbon import CELL_M, FAR_CELLS
 from engine.core.touch import FLUFFED, THINNED, TOUCH_SIDE, touch_scatter
 
 F32 = npt.NDArray[np.float32]
 F64 = npt.NDArray[np.float64]
 
+Index = npt.NDArray[np.integer[Any]]
+T = TypeVar("T", bound=np.generic)
 Nodes = tuple[int, int]  # points of the solid cloud and of each mishit cloud
 _NORMAL = NormalDist()
 COARSE: Nodes = (21, 3)
@@ -35,12 +39,23 @@ class Dots:
         Where the ball ends, along the start line and right of it. [m]
     landed : ndarray (..., q)
         Where it landed, as a share of the way to where it ends. [-]
+    roll_cells : ndarray (..., q)
+        Its roll in cells of a hole's grid, and one more. [-]
     """
 
     weight: F32
     rest_x_m: F32
     rest_y_m: F32
     landed: F32
+    roll_cells: npt.NDArray[np.uint8]
+
+    def row(self, book: Index, swing: Index) -> Index:
+        """Return the row of each swing of each set, all sets being one."""
+        return np.asarray(book * self.weight.shape[-2] + swing)
+
+    def of(self, values: npt.NDArray[T], row: Index) -> npt.NDArray[T]:
+        """Return these values of the points of some rows, (m, q)."""
+        return values.reshape(-1, values.shape[-1]).take(row, axis=0)
 
 
 def dots_of(p: Pattern, nodes: Nodes) -> Dots:
@@ -129,7 +144,11 @@ def _cloud(
 
 def _narrow(w: F64, r: F64, a: F64, landed: F64) -> Dots:
     x, y = r * np.cos(a), r * np.sin(a)
-    return Dots(*(v.astype(np.float32) for v in (w, x, y, landed)))
+    cells = np.minimum((1.0 - landed) * r / CELL_M + 1.0, FAR_CELLS - 1.0).astype(np.uint8)
+    return Dots(
+        w.astype(np.float32), x.astype(np.float32), y.astype(np.float32),
+        landed.astype(np.float32), cells,
+    )  # fmt: skip
 
 
 def stacked(dots: Sequence[Dots]) -> Dots:
@@ -139,4 +158,5 @@ def stacked(dots: Sequence[Dots]) -> Dots:
         np.stack([d.rest_x_m for d in dots]),
         np.stack([d.rest_y_m for d in dots]),
         np.stack([d.landed for d in dots]),
+        np.stack([d.roll_cells for d in dots]),
     )

@@ -100,6 +100,11 @@ class Fields:
         self._fill(everywhere, nothing, np.zeros((most, *nothing.shape)))
         self._wade()
 
+    def priced(self, c: Index, cell: Index) -> F32:
+        """Return the cost of cells (m, q) in conditions (m,)."""
+        at = cell + (c * self.cost.shape[1])[:, None].astype(np.int32)
+        return np.asarray(self.cost.ravel().take(at))
+
     def around(self, at: Index, lie: int) -> F64:
         """Return the largest chance of a lie in the cells about each node."""
         cols, share = self._r.cols, self._r.share[lie]

@@ -42,11 +42,13 @@ CLOSER = 4  # so many swings and aims of each node get a closer look
 SKIP = 0.01  # a lie rarer than this round a node is not solved there
 AIMS_M = np.array([-20.0, -12.0, -6.0, 0.0, 6.0, 12.0, 20.0])
 _HALF_AIMS_M = np.array([2.0, 4.0, 6.5, 9.0, 12.0, 16.0, 20.0, 26.0, 32.0])
+FIRST_AIMS, MORE_AIMS = np.array([1, 3, 5]), np.array([0, 2, 4, 6])  # of every swing; of the best
 TEE_AIMS_M = np.concatenate([-_HALF_AIMS_M[::-1], [0.0], _HALF_AIMS_M])
 NEAREST = 6  # swings looked at whose reach is nearest the pin
 LEAVES_M = (65.0, 110.0)  # and those that leave this much
 AT_GREEN = 0.12  # a swing whose reach is this close to the distance is sent at the green
 SHORT_SHARE = 0.35  # a swing shorter than this share of the need is not looked at
+PAST_M = 45.0  # and one that ends this far past the pin neither
 FAR_M = 1e4  # puts a swing the lie rules out behind every other
 TOUCH, SIDEWAYS = -1, -2  # in place of a swing's number
 
@@ -108,7 +110,6 @@ class HoleSolver:
     ) -> None:
         self._r, self._line, self._short = ribbon, line, short
         self.fields = Fields(ribbon=ribbon, table=table, conditions=len(pages), most=most)
-        self._out = Outcomes(ribbon=ribbon, fields=self.fields)
         flat = [p for pair in pages for p in pair]
         self._distinct = list(dict.fromkeys(flat))
         self._page = np.array(
@@ -117,6 +118,7 @@ class HoleSolver:
         lies = range(len(LIES))
         self._coarse = stacked([dots for p in self._distinct for dots in p.coarse])
         self._fine = stacked([dots for p in self._distinct for dots in p.fine])
+        self._out = Outcomes(ribbon=ribbon, fields=self.fields)
         self._total = np.array([p.total_m(lie) for p in self._distinct for lie in lies])
         self._allowed = np.array([p.allowed[lie] for p in self._distinct for lie in lies])
         self._bearing = np.array(
@@ -190,14 +192,20 @@ class HoleSolver:
             + np.arctan(AIMS_M / total[..., None])
             - self._bearing[book[:, None], picks][..., None]
         )  # (S, K, A)
-        states, many = len(c), picks.shape[1] * len(AIMS_M)
-        cost, out = self._out.price(
-            self._coarse, np.repeat(c, many), np.repeat(x, many), np.repeat(y, many),
-            np.repeat(book, many), np.repeat(picks.ravel(), len(AIMS_M)), start.ravel(),
-            quick=True,
-        )  # fmt: skip
-        each = played(cost, out, lie).reshape(states, many)
-        best = np.argpartition(each, CLOSER, axis=1)[:, :CLOSER]
+        states = len(c)
+        each = np.full(start.shape, np.inf)
+        worth = self._worth(picks, total, to_pin)
+        for aims in (FIRST_AIMS, MORE_AIMS):
+            s, pick = np.nonzero(worth)
+            aim = np.tile(aims, len(s))
+            s, pick = np.repeat(s, len(aims)), np.repeat(pick, len(aims))
+            cost, out = self._out.price(
+                self._coarse, c[s], x[s], y[s], book[s], picks[s, pick], start[s, pick, aim]
+            )
+            each[s, pick, aim] = played(cost, out, lie)
+            least = each.min(axis=2)
+            worth &= least <= np.partition(least, CLOSER, axis=1)[:, CLOSER : CLOSER + 1]
+        best = np.argpartition(each.reshape(states, -1), CLOSER, axis=1)[:, :CLOSER]
         s = np.repeat(np.arange(states), CLOSER)
         pick, aim = np.divmod(best.ravel(), len(AIMS_M))
         k = picks[s, pick]
@@ -225,6 +233,14 @@ class HoleSolver:
             for leave in LEAVES_M
         ]
         return np.concatenate([order[:, :NEAREST], longest, *lay], axis=1)
+
+    def _worth(self, picks: Index, total: F64, to_pin: F64) -> npt.NDArray[np.bool_]:
+        """Say which picks are looked at: each swing once, and none far past the pin."""
+        near = total <= np.maximum(to_pin + PAST_M, total.min(axis=1))[:, None]
+        fresh = np.ones(picks.shape, dtype=bool)
+        for k in range(1, picks.shape[1]):
+            fresh[:, k] = (picks[:, :k] != picks[:, k : k + 1]).all(axis=1)
+        return np.asarray(near & fresh)
 
     def _towards(self, x: F64, y: F64, along_m: F64, total: F64, to_pin: F64) -> F64:
         """Return the bearing of each swing's plain target: the pin, or a place on the line."""

@@ -18,6 +18,8 @@ Index = npt.NDArray[np.integer[Any]]
 
 RECOVERY = LIES.index("recovery")
 SURE_OUT = 0.98
+ROLL_PARTS = (0.75, 0.5, 0.25, 0.0)  # the last first: what holds a ball first has the say
+BATCH = 512  # actions summed at a time: what they need stays in the fast memory
 
 
 class Outcomes:
@@ -30,49 +32,57 @@ class Outcomes:
 
     def __init__(self, *, ribbon: Ribbon, fields: Fields) -> None:
         self._r, self._fields = ribbon, fields
+        self._to_stop = ribbon.to_stop()
 
     def rest(
-        self, dots: Dots, x: F64, y: F64, book: Index, swing: Index, start: F64,
-        *, quick: bool = False,
+        self, dots: Dots, x: F64, y: F64, book: Index, swing: Index, start: F64
     ) -> tuple[Index, F32]:  # fmt: skip
         """Return the cell and the weight of each point of M actions, (M, q)."""
-        turn_c = np.cos(start).astype(np.float32)[:, None]
-        turn_s = np.sin(start).astype(np.float32)[:, None]
-        rx, ry = dots.rest_x_m[book, swing], dots.rest_y_m[book, swing]
-        dx, dy = turn_c * rx - turn_s * ry, turn_s * rx + turn_c * ry
-        x32, y32 = x.astype(np.float32)[:, None], y.astype(np.float32)[:, None]
-        if self._r.stops is None:
-            return self._r.cell_of(x32 + dx, y32 + dy), dots.weight[book, swing]
-        cell = self.cells(x32, y32, dx, dy, dots.landed[book, swing], quick=quick)
-        return cell, dots.weight[book, swing]
+        per = 1.0 / self._r.cell_m
+        turn_c = (np.cos(start) * per).astype(np.float32)[:, None]
+        turn_s = (np.sin(start) * per).astype(np.float32)[:, None]
+        row = dots.row(book, swing)
+        rx, ry = dots.of(dots.rest_x_m, row), dots.of(dots.rest_y_m, row)
+        du, dv = turn_c * rx - turn_s * ry, turn_s * rx + turn_c * ry
+        u, v = (w.astype(np.float32)[:, None] for w in self._r.steps(x, y))
+        cell = self._r.cell_at(u + du, v + dv)
+        if self._r.stops is not None:
+            self._hold(cell, u, v, du, dv, dots, row)
+        return cell, dots.of(dots.weight, row)
 
-    def cells(
-        self, x: F32, y: F32, dx: F32, dy: F32, landed: F32, *, quick: bool = False
-    ) -> Index:  # fmt: skip
-        """Return where balls rest: a rolling one stays in the first thing that holds it.
+    def _hold(
+        self, cell: Index, u: F32, v: F32, du: F32, dv: F32, dots: Dots, row: Index
+    ) -> None:  # fmt: skip
+        """Let rolling balls stay in the first thing that holds them, in place.
 
-        Looked at are where it lands and, unless `quick`, half-way through its roll.
+        Looked at are where each lands and parts of its roll, where something is near.
         """
-        cell = self._r.cell_of(x + dx, y + dy)
         stops = self._r.stops
         if stops is None:
-            return cell
-        for share in (landed,) if quick else (0.5 * (1.0 + landed), landed):
-            on_way = self._r.cell_of(x + share * dx, y + share * dy)
-            cell = np.where(stops[on_way], on_way, cell)
-        return cell
+            return
+        live = np.flatnonzero(self._to_stop.take(cell) <= dots.of(dots.roll_cells, row))
+        m, q = np.divmod(live, cell.shape[1])
+        landed = dots.landed.ravel().take(row.take(m) * cell.shape[1] + q)
+        u, v = u.ravel().take(m), v.ravel().take(m)
+        du, dv, rest = du.ravel().take(live), dv.ravel().take(live), cell.ravel().take(live)
+        for part in ROLL_PARTS:
+            share = landed + part * (1.0 - landed)
+            on_way = self._r.cell_at(u + share * du, v + share * dv)
+            rest = np.where(stops.take(on_way), on_way, rest)
+        cell.ravel()[live] = rest
 
     def price(
-        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64,
-        *, quick: bool = False,
+        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64
     ) -> tuple[F64, F64]:  # fmt: skip
         """Return the mean cost of what stays in, and the chance of going out, of M actions."""
-        cell, weight = self.rest(dots, x, y, book, swing, start, quick=quick)
-        cost = np.einsum("mq,mq->m", weight, self._fields.cost[c[:, None], cell])
-        if not self._fields.any_out:
-            return cost.astype(np.float64), np.zeros(len(c))
-        out = np.einsum("mq,mq->m", weight, self._fields.out[cell])
-        return cost.astype(np.float64), np.minimum(out.astype(np.float64), SURE_OUT)
+        cost, out = np.empty(len(c)), np.zeros(len(c))
+        for lo in range(0, len(c), BATCH):
+            of = slice(lo, lo + BATCH)
+            cell, weight = self.rest(dots, x[of], y[of], book[of], swing[of], start[of])
+            cost[of] = np.einsum("mq,mq->m", weight, self._fields.priced(c[of], cell))
+            if self._fields.any_out:
+                out[of] = np.einsum("mq,mq->m", weight, self._fields.out.take(cell))
+        return cost, np.minimum(out, SURE_OUT, out=out)
 
     def over(
         self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64,

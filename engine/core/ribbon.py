@@ -25,6 +25,7 @@ ASIDE_M = 80.0  # the grid looks this far to either side of the line
 BEHIND_M, PAST_M = 25.0, 70.0  # behind the tee and past the pin
 GREEN, LOST = 0, 5  # columns of `share`; those between are LIES[1:]
 GROUNDS = 6
+FAR_CELLS = 30  # farther than any roll
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -78,13 +79,37 @@ class Ribbon:
 
     def cell_of(self, x_m: Floats, y_m: Floats) -> Index:
         """Return the cell each point lies in; points off the grid go to its edge."""
-        i = ((x_m - self.x0_m) * (1.0 / self.cell_m) + 0.5).astype(np.int32)
-        j = ((y_m - self.y0_m) * (1.0 / self.cell_m) + 0.5).astype(np.int32)
+        return self.cell_at(*self.steps(x_m, y_m))
+
+    def steps(self, x_m: Floats, y_m: Floats) -> tuple[Floats, Floats]:
+        """Return how many cells from the grid's first corner each point lies, along x and y."""
+        per = 1.0 / self.cell_m
+        return (x_m - self.x0_m) * per + 0.5, (y_m - self.y0_m) * per + 0.5
+
+    def cell_at(self, u: Floats, v: Floats) -> Index:
+        """Return the cell of each point told in `steps`."""
+        i, j = u.astype(np.int32), v.astype(np.int32)
         np.minimum(np.maximum(i, 0, out=i), self.rows - 1, out=i)
         np.minimum(np.maximum(j, 0, out=j), self.cols - 1, out=j)
         i *= self.cols
         i += j
         return i
+
+    def to_stop(self) -> npt.NDArray[np.uint8]:
+        """Return how many cells off the nearest one is that holds a ball; FAR_CELLS if farther."""
+        gap = np.full((self.rows, self.cols), FAR_CELLS, dtype=np.uint8)
+        grown = np.zeros((self.rows, self.cols), dtype=bool)
+        if self.stops is not None:
+            grown |= self.stops.reshape(self.rows, self.cols)
+        for k in range(FAR_CELLS):
+            gap[grown & (gap == FAR_CELLS)] = k
+            wider = grown.copy()
+            wider[1:] |= grown[:-1]
+            wider[:-1] |= grown[1:]
+            grown = wider.copy()
+            grown[:, 1:] |= wider[:, :-1]
+            grown[:, :-1] |= wider[:, 1:]
+        return gap.ravel()
 
 
 def lay_hole(
