@@ -343,8 +343,7 @@ def _cause(priced: dict[str, Any], cost: float, aim: float) -> Cause:
 
 def told_words(told: dict[str, Any]) -> str:
     """Return where a shot went in a word or two."""
-    lies = [lie for lie in told.get("lie", ()) if lie != "fairway"]
-    words = [told.get("depth"), told.get("side"), told.get("contact"), *lies]
+    words = [told.get("depth"), told.get("side"), told.get("contact"), *told.get("lie", ())]
     return " ".join(str(w).replace("_", " ") for w in words if w)
 
 

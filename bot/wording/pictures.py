@@ -33,6 +33,7 @@ KINDS = (
 INK, FAINT = "#111111", "#767676"
 _WIDE, _DPI = 6.0, 160  # inches and dots an inch: 960 dots across, a phone's width
 _MOST_CLUBS = 6
+_FEWEST = 3  # placed shots that make a middle
 _SEED = "two-line-caddie"  # the same picture is the same file
 
 
@@ -71,10 +72,12 @@ def parts_picture(answer: ReviewShown, form: Form = "png") -> bytes:
     axes.set_yticks(list(rows), [PART_NAMES[p].capitalize() for p in told])
     axes.invert_yaxis()
     for row, found in zip(rows, sums, strict=True):
-        end = sum(max(v, 0.0) for v in (found.choice, found.execution, found.penalty))
+        parts, gained = (found.choice, found.execution, found.penalty), found.total < 0.0
+        end = sum(min(v, 0.0) if gained else max(v, 0.0) for v in parts)
         axes.annotate(
-            lost(found.total), (end, row), xytext=(6, 0), textcoords="offset points",
-            va="center", fontweight="bold",
+            lost(found.total), (end, row), xytext=(-6 if gained else 6, 0),
+            textcoords="offset points", va="center", ha="right" if gained else "left",
+            fontweight="bold",
         )  # fmt: skip
     axes.margins(x=0.18)
     axes.set_xlabel("strokes lost  (left of the line: gained)")
@@ -96,7 +99,7 @@ def holes_picture(answer: ReviewShown, form: Form = "png") -> bytes:
         for hole in holes
     ]
     _bars(axes, rows, [(c, e, float(p)) for c, e, p in parts])
-    axes.set_yticks(list(rows), [f"{h.hole}  {_made(h.score, h.par)}" for h in holes])
+    axes.set_yticks(list(rows), [f"{h.hole}: {_made(h.score, h.par)}" for h in holes])
     axes.invert_yaxis()
     axes.set_ylabel("hole and score")
     axes.set_xlabel("strokes lost  (left of the line: gained)")
@@ -173,9 +176,11 @@ def _pattern(axes: Axes, found: ClubPattern, *, small: bool) -> None:
     xs, ys = zip(*found.dots, strict=True)
     faces = ["white" if rough else "#E69F00" for rough in found.rough]
     axes.scatter(xs, ys, s=80, c=faces, edgecolor=INK, linewidth=1.4, zorder=3)
-    if len(found.dots) > 1:
+    placed = [dot for dot, rough in zip(found.dots, found.rough, strict=True) if not rough]
+    if len(placed) >= _FEWEST:  # balls told by their side alone would pull the middle that way
+        middle = [sum(axis) / len(placed) for axis in zip(*placed, strict=True)]
         axes.scatter(
-            [sum(xs) / len(xs)], [sum(ys) / len(ys)], s=190, marker="X", color=INK,
+            middle[:1], middle[1:], s=190, marker="X", color=INK,
             edgecolor="white", linewidth=1.4, zorder=4,
         )  # fmt: skip
     reach = max(2.3 * found.side, 2.3 * found.long, *(abs(v) for v in (*xs, *ys))) * 1.12
@@ -183,6 +188,8 @@ def _pattern(axes: Axes, found: ClubPattern, *, small: bool) -> None:
     axes.set_ylim(-reach, reach)
     axes.set_aspect("equal")
     axes.tick_params(labelsize=12 if small else 13)
-    axes.set_title(f"{club(found.club).capitalize()}, {found.carry:.0f} {found.unit}", fontsize=14)
+    drawn, of = len(found.dots), len(found.dots) + found.undrawn
+    name = f"{club(found.club).capitalize()}, {found.carry:.0f} {found.unit}"
+    axes.set_title(f"{name}\n{drawn} of {of} shots drawn", fontsize=13)
     axes.set_xlabel(f"left  -  right, {found.unit}", fontsize=12)
     axes.set_ylabel(f"short  -  long, {found.unit}", fontsize=12)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from html import escape
 from importlib.resources import files
+from itertools import zip_longest
 from string import Template
 
 from bot.model.review import PARTS, HoleShown, LegShown, ReviewShown
@@ -13,6 +14,7 @@ from bot.wording.base import Style
 from bot.wording.clubs import club
 from bot.wording.numbers import length, lost, strokes
 from bot.wording.pictures import clubs_picture, holes_picture, parts_picture
+from bot.wording.result import aim
 from bot.wording.review import CAUSES, PART_NAMES, coach, drift, left_out, summary
 
 _HOW = (
@@ -25,9 +27,11 @@ _HOW = (
 )
 _PATTERN = (
     "Dots: shots, brought back to calm and level; white ones were told by side or depth only "
-    "and stand where they most likely ended. Cross: their middle. Lines: the stored pattern, "
+    "and stand where they most likely ended. Cross: the middle of three or more that were "
+    "placed. Lines: the stored pattern, "
     "half of it inside the full line, nine in ten inside the dashed one."
 )
+_MOST = 12  # departures listed one by one
 _PROLOGUE = re.compile(r"^.*?(?=<svg)", re.DOTALL)
 
 
@@ -37,9 +41,10 @@ def report_page(answer: ReviewShown, style: Style, *, player: str = "") -> bytes
     body = [
         _section("In short", _summary(answer, style)),
         _section(
-            "Where the strokes went", _figure(parts_picture(answer, "svg"), _by_part(answer))
+            "Where the strokes went",
+            _figure(parts_picture(answer, "svg"), _by_part(answer)),
         ),
-        _section("Choices", _choices(answer)),
+        _section("Choices", _choices(answer, style)),
         *(_section(*_round(answer, n)) for n in range(len(answer.rounds))),
         _section("Clubs", _clubs(answer, style)),
     ]
@@ -84,7 +89,7 @@ def _figure(picture: bytes | None, table: str = "", caption: str = "") -> str:
         return table
     svg = _PROLOGUE.sub("", picture.decode("utf-8"))
     said = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
-    return f"<figure>{svg}{said}</figure>\n{table}"
+    return f'<div class="pair">\n<figure>{svg}{said}</figure>\n<div>{table}</div>\n</div>'
 
 
 def _by_part(answer: ReviewShown) -> str:
@@ -101,7 +106,7 @@ def _by_part(answer: ReviewShown) -> str:
     return _table(("Part", "choices", "swings", "penalties", "together"), rows)
 
 
-def _choices(answer: ReviewShown) -> str:
+def _choices(answer: ReviewShown, style: Style) -> str:
     found = answer.followed
     if not found.asked:
         return "<p>No advice was asked.</p>"
@@ -113,15 +118,19 @@ def _choices(answer: ReviewShown) -> str:
     causes = [(CAUSES[c].capitalize(), lost(v, fine=True)) for c, v in answer.by_cause.items()]
     if causes:
         said.append(_table(("Cause", "strokes"), causes))
+    departures = [leg for leg in found.departures if leg.cause]
     rows = [
-        (str(leg.hole), club(leg.club) if leg.club else "-", club(leg.advised), _went(leg),
+        (str(leg.hole), _played(leg, style), club(leg.advised), leg.told,
          lost(leg.choice, fine=True))
-        for leg in found.departures
-        if leg.cause
+        for leg in departures[:_MOST]
     ]  # fmt: skip
     if rows:
         head = ("Hole", "played", "advised", "went", "cost")
         said.append(_table(head, rows, words=(1, 2, 3)))
+    rest = departures[_MOST:]
+    if rest:
+        more = lost(sum(leg.choice for leg in rest), fine=True)
+        said.append(f"<p>And {len(rest)} more that cost {more} together.</p>")
     return "\n".join(said)
 
 
@@ -133,9 +142,9 @@ def _round(answer: ReviewShown, n: int) -> tuple[str, str]:
     alone = answer.model_copy(update={"rounds": (one,)})
     plan = any(hole.planned is not None for hole in one.holes)
     rows = [_hole(hole, plan=plan) for hole in one.holes]
-    head = ("Hole", "par", "score", *(("plan",) if plan else ()), "expected", "choices",
-            "swings", "penalties", "most lost")  # fmt: skip
-    table = _table(head, rows, words=(len(head) - 1,))
+    head = ("Hole", "par", "score", *(("plan",) if plan else ()), "expect", "choice", "swing",
+            "pen.")  # fmt: skip
+    table = _table(head, rows, notes=[_most_lost(hole) for hole in one.holes])
     note = left_out(alone)
     under = "<p>Played by the Rules: no advice was given; choices were weighed afterwards.</p>"
     extra = (f"<p>{escape(note)}</p>" if note else "") + (under if one.under_rules else "")
@@ -144,13 +153,17 @@ def _round(answer: ReviewShown, n: int) -> tuple[str, str]:
 
 def _hole(hole: HoleShown, *, plan: bool) -> tuple[str, ...]:
     parts = [sum(getattr(leg, k) for leg in hole.legs) for k in ("choice", "execution", "penalty")]
-    told = [leg for leg in hole.legs if not leg.untold]
-    worst = max(told, key=lambda leg: leg.choice + leg.execution + leg.penalty, default=None)
-    most = "" if worst is None or hole.lost < 0.3 else _stroke(worst)
     par = "" if hole.par is None else str(hole.par)
     planned = ("" if hole.planned is None else strokes(hole.planned),) if plan else ()
     return (str(hole.hole), par, str(hole.score), *planned, strokes(hole.expected),
-            *map(lost, parts), most)  # fmt: skip
+            *map(lost, parts))  # fmt: skip
+
+
+def _most_lost(hole: HoleShown) -> str:
+    """Return the stroke that lost most of a hole that lost much."""
+    told = [leg for leg in hole.legs if not leg.untold]
+    worst = max(told, key=lambda leg: leg.choice + leg.execution + leg.penalty, default=None)
+    return "" if worst is None or hole.lost < 0.3 else f"most lost: {_stroke(worst)}"
 
 
 def _stroke(leg: LegShown) -> str:
@@ -158,37 +171,46 @@ def _stroke(leg: LegShown) -> str:
     return f"stroke {leg.first}, {name} {leg.told}".strip()
 
 
-def _went(leg: LegShown) -> str:
-    return leg.told or "not told"
+def _played(leg: LegShown, style: Style) -> str:
+    name = club(leg.club) if leg.club else "-"
+    weighed = leg.aimed is not None and leg.aimed.at not in ("advised", "other")
+    return f"{name} {aim(leg.aimed, style)}" if leg.aimed is not None and weighed else name
 
 
 def _clubs(answer: ReviewShown, style: Style) -> str:
     if not answer.clubs:
         return ""
+    carried = any(c.centre is not None for c in answer.clubs)
     rows = [
-        (club(c.club), str(c.shots), str(c.solid), str(c.short), str(c.pin_high), str(c.long),
-         str(c.left), str(c.right), "" if c.centre is None else length(c.centre, style),
-         "" if c.stored is None else length(c.stored, style))
+        (club(c.club), str(c.shots), str(c.short), str(c.pin_high), str(c.long), str(c.left),
+         str(c.right), "" if c.stored is None else length(c.stored, style),
+         *(("" if c.centre is None else length(c.centre, style),) if carried else ()))
         for c in answer.clubs
     ]  # fmt: skip
-    head = ("Club", "shots", "solid", "short", "pin high", "long", "left", "right", "carried",
-            "stored")  # fmt: skip
+    head = ("Club", "shots", "short", "pin high", "long", "left", "right", "stored",
+            *(("carried",) if carried else ()))  # fmt: skip
     said = [_table(head, rows)]
     said += [f"<p>{escape(drift(c, style))}</p>" for c in answer.drifted]
     return _figure(clubs_picture(answer, "svg"), "\n".join(said), _PATTERN)
 
 
 def _table(
-    head: Sequence[str], rows: Iterable[Sequence[str]], *, words: Sequence[int] = ()
-) -> str:
-    def row(cells: Sequence[str], tag: str) -> str:
+    head: Sequence[str], rows: Iterable[Sequence[str]], *, words: Sequence[int] = (),
+    notes: Sequence[str] = (),
+) -> str:  # fmt: skip
+    """Return a table; a note takes a line of its own under its row."""
+
+    def row(cells: Sequence[str], tag: str, note: str = "") -> str:
         out = []
         for n, cell in enumerate(cells):
             kind = ' class="words"' if n in words else ""
             out.append(f"<{tag}{kind}>{escape(cell)}</{tag}>")
-        return f"<tr>{''.join(out)}</tr>"
+        if not note:
+            return f"<tr>{''.join(out)}</tr>"
+        under = f'<tr class="note"><td></td><td colspan="{len(head) - 1}">{escape(note)}</td></tr>'
+        return f'<tr class="noted">{"".join(out)}</tr>\n{under}'
 
-    body = "\n".join(row(r, "td") for r in rows)
+    body = "\n".join(row(r, "td", note) for r, note in zip_longest(rows, notes, fillvalue=""))
     return (
         f'<div class="wide"><table>\n<thead>{row(head, "th")}</thead>\n'
         f"<tbody>\n{body}\n</tbody>\n</table></div>"

@@ -14,7 +14,8 @@ from bot.model.review import ReviewShown
 from bot.storage.memory import MemoryStore
 from bot.wording import Style
 from bot.wording.report import report_page
-from tests.bot.turn.test_review import ROUND, shown
+from tests.bot.turn.test_golden_review import ROUND
+from tests.bot.turn.test_review import shown
 from tests.support.chats import play
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
@@ -105,6 +106,8 @@ def run(browser: str, page: Path, *options: str) -> subprocess.CompletedProcess[
     """Open a page in a headless browser without a network."""
     return subprocess.run(
         [browser, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+         "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync",
          f"--user-data-dir={page.parent / 'profile'}", "--host-resolver-rules=MAP * ~NOTFOUND",
          *options, page.as_uri()],
         capture_output=True, check=True, timeout=90,
@@ -123,6 +126,8 @@ addEventListener('load', () => {
       && s.querySelectorAll('path').length > 5),
     fetched: performance.getEntriesByType('resource').length,
     rows: document.querySelectorAll('tbody tr').length,
+    hidden: Math.max(...[...document.querySelectorAll('.wide')]
+      .map(e => e.scrollWidth - e.clientWidth)),
     small: Math.min(...[...document.querySelectorAll('p, td')]
       .map(e => parseFloat(getComputedStyle(e).fontSize))),
   };
@@ -143,6 +148,7 @@ def test_a_browser_shows_it_on_a_phone(browser: str, page: str, tmp_path: Path) 
     assert seen["drawn"]
     assert seen["fetched"] == 0
     assert seen["wide"] <= seen["across"], "the page scrolls sideways"
+    assert seen["hidden"] <= 1, "a table scrolls sideways"
     assert seen["small"] >= 11.0
     assert seen["rows"] >= 6
 
