@@ -233,7 +233,7 @@ def _assumed(answer: ShotAdvice) -> str:
     if wind is not None and wind.speed is not None and wind.from_deg is None:
         if not wind.speed.low and wind.speed.value <= _STILL:
             return ""  # calm as told
-        return "That wind changes nothing"
+        return f"Wind left out, no {'side' if wind.across else 'direction'} told"
     if "calm" in answer.assumed:
         return "Taking calm"
     if "wind" in answer.carried:

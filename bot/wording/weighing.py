@@ -189,12 +189,12 @@ def _next(answer: ShotAdvice, other: Weighed) -> str:
     cost = other.strokes - answer.best.strokes
     costs = "as good" if abs(cost) < 0.01 else f"costs {cost:.2f} more"
     if cost < -0.01:
-        costs = f"saves {-cost:.2f} if you own that swing"
+        costs = f"saves {-cost:.2f} if you own it"
+    tails = (f"leaves {whole(other.left)}",)
     if answer.in_reach:
-        tail = f"green {share(_risk(other, 'green'))}, trouble {share(_trouble(answer, other))}"
-    else:
-        tail = f"leaves {whole(other.left)}"
-    return f"{_cap(_named(other))} {costs}: {tail}."
+        green = f"green {share(_risk(other, 'green'))}"
+        tails = (f"{green}, trouble {share(_trouble(answer, other))}", green)
+    return _first(*(f"{_cap(_named(other))} {costs}: {tail}." for tail in tails))
 
 
 def _changed(change: Change) -> str:
