@@ -7,6 +7,7 @@ from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer, Ask, CannotYet, NotGot
 from bot.model.card import OnHole, RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
+from bot.model.plan import NoteKept
 from bot.model.review import Exported
 from bot.turn import (
     chip,
@@ -34,7 +35,7 @@ from bot.turn import (
     talk,
     undo,
 )
-from bot.turn.desk import Desk
+from bot.turn.desk import Desk, hole_of
 from bot.turn.memory import follow, on_hole
 
 LONGEST_PIECE = 16  # characters; a longer piece is not repeated
@@ -67,6 +68,10 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
         for meant in implied.unfolded(desk, act, reading):
             desk, answer = privacy.guarded(_take, desk, meant, reading)
             answers.append(answer)
+        tee_shot = None if urgent else _on_noted_tee(desk, act, answers[-1:])
+        if tee_shot is not None:
+            desk, answer = privacy.guarded(_take, desk, tee_shot, reading)
+            answers.insert(-1, answer)  # the swing first, then that it is noted
         care = safety.warning(desk) if isinstance(act, read.Day) and not dangers else None
         if care is not None:
             answers.append(care)
@@ -85,6 +90,21 @@ def _not_got(desk: Desk, answers: list[Answer], reading: read.Reading) -> tuple[
     ):
         return ()
     return (NotGot(piece=piece),)
+
+
+def _on_noted_tee(desk: Desk, act: read.Act, said: list[Answer]) -> read.Shot | None:
+    """Return the tee shot of a hole whose notes are told, without a doubt, as it is begun."""
+    if not isinstance(act, read.CourseNote) or act.intent != "note" or act.hole is None:
+        return None
+    if not any(isinstance(a, NoteKept) and not (a.problem or a.was) for a in said):
+        return None
+    here = hole_of(desk.round, desk.who)
+    if here is None or act.hole.number != here or act.hole.length is None:
+        return None
+    told = read.Shot(kind="tee", facts=read.Facts(hole=act.hole))
+    if privacy.by_the_rules(desk) or privacy.before_advice(desk, told) or safety.hold(desk):
+        return None
+    return told
 
 
 def _danger_alone(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:

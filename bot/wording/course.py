@@ -26,7 +26,8 @@ def _(answer: NoteKept, style: Style) -> Lines:
     elif answer.was:
         second = f"Changed what {answer.was[:16]} wrote; undo takes it back."
     lines = [_cut(f"{head} {_facts(answer.hole, answer.note, style)}")]
-    return Lines((*lines, _cut(second)) if second else tuple(lines), buttons=("undo",))
+    both = (*lines, _cut(second)) if second else tuple(lines)
+    return Lines(both, buttons=("undo",), tail="Noted.")
 
 
 @word.register

@@ -190,7 +190,7 @@ def _next(answer: ShotAdvice, other: Weighed) -> str:
     costs = "as good" if abs(cost) < 0.01 else f"costs {cost:.2f} more"
     if cost < -0.01:
         costs = f"saves {-cost:.2f} if you own it"
-    tails = (f"leaves {whole(other.left)}",)
+    tails: tuple[str, ...] = (f"leaves {whole(other.left)}",)
     if answer.in_reach:
         green = f"green {share(_risk(other, 'green'))}"
         tails = (f"{green}, trouble {share(_trouble(answer, other))}", green)

@@ -29,7 +29,7 @@ def test_a_family_of_clubs_means_the_one_in_the_bag() -> None:
 
 
 def test_a_club_that_is_best_is_said_to_be() -> None:
-    first = said("192, into 12")[0].rpartition(". ")[2].rstrip(".")
+    first = said("192, into 12")[0].rpartition(". ")[2].rstrip(".").split(",")[0]
     assert said(f"192, into 12, {first}?")[0].endswith(f"Yes, {first}.")
 
 
@@ -62,3 +62,11 @@ def test_a_hole_told_with_its_length_gets_its_tee_shot() -> None:
     first, *_ = said("practice round", "hole 7 par 4 428")
     assert first.startswith("428 to go. ")
     assert "competition" in said("par 4 428")[0]
+
+
+def test_notes_of_the_hole_being_begun_bring_its_tee_shot() -> None:
+    note = "hole 1 par 4 388 si 7, water right 220 to 260"
+    number, aim = said("practice round", note)
+    assert number.startswith("388 to go. ")
+    assert "water" in aim.casefold() or "Noted" in aim
+    assert said(note)[0].startswith("Kept 1, ")  # no round: the evening before
