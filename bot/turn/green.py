@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 _HIGH_SIDE = {"left": 1.0, "right": -1.0}  # a ball that breaks left has high ground on its right
 _WIDTHS = {"ball": 1.68, "cup": 4.25}  # inches: Equipment Rules, Rules of Golf
+SHORTEST_M = 0.1  # a shorter putt is refused for its length, not for its slope
 
 
 def stimp_of(desk: Desk, facts: Facts) -> tuple[Q, bool]:
@@ -42,7 +43,8 @@ def grade_of(putt: Putt, length: Q, units: Units) -> tuple[Q, bool]:
     if size.unit in ("", "%", "deg"):
         return quantity(sign * abs(size.value), size.unit or "%"), False
     rise = si(to_quantity(size, "putt", units), "m")
-    return quantity(sign * 100.0 * abs(rise) / si(length, "m"), "%"), False
+    way = max(si(length, "m"), SHORTEST_M)
+    return quantity(sign * 100.0 * abs(rise) / way, "%"), False
 
 
 def side_of(putt: Putt, length: Q, grade: Q, stimp: Q) -> tuple[Q, bool]:

@@ -78,6 +78,13 @@ def test_a_height_told_is_a_rise_over_the_putt() -> None:
     assert by_height.pace.value == pytest.approx(by_grade.pace.value)
 
 
+def test_a_putt_of_no_length_is_refused_for_its_length_whatever_its_height() -> None:
+    rise = Measure(value=5, unit="yd")
+    (answer,) = bench().take(shot(length=ft(0), slope="up", slope_size=rise))
+    assert isinstance(answer, PuttRefused)
+    assert answer.why == "length"
+
+
 def test_a_height_no_slope_can_hold_is_taken_for_a_tier() -> None:
     found = advice(bench(), shot(length=ft(20), slope="up", slope_size=ft(2)))
     assert "tier" in found.assumed
