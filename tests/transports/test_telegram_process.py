@@ -55,6 +55,26 @@ async def test_a_shot_is_answered_in_two_lines_and_every_request_is_allowed(
             json.loads(line)
 
 
+async def test_a_shot_does_not_wait_for_another_chats_pictures(tmp_path: Path) -> None:
+    async with serving(tmp_path, "webhook", CADDIE_SENDS_PER_CHAT="100") as (platform, _):
+        played = (
+            "7 iron 150, handicap 18", "skip", "start round", "practice round", "150 into 10",
+            "made 5",
+        )  # fmt: skip
+        for n, text in enumerate(played):
+            platform.say(text, user=7)
+            await platform.until(lambda n=n: len(platform.texts(7)) > n)  # type: ignore[misc]
+        platform.say("7 iron 150, handicap 18", user=8)
+        await platform.until(lambda: bool(platform.texts(8)))
+        platform.say("picture", user=7)
+        await platform.until(lambda: "Pictures" in platform.texts(7)[-1])
+        platform.say("160 into 10", user=8)
+        await platform.until(lambda: any(s.method == "sendphoto" for s in platform.sent), 60)
+        order = [s.method for s in platform.sent if s.method != "sendchataction"]
+        assert order[-1] == "sendphoto"
+        assert len(platform.texts(8)) == 2, "the shot was answered before the picture came"
+
+
 async def test_a_second_instance_is_refused(tmp_path: Path) -> None:
     async with serving(tmp_path, "polling") as (platform, _):
         await platform.until(lambda: bool(platform.requests))

@@ -3,8 +3,10 @@
 import asyncio
 import contextlib
 import functools
+import gc
 import logging
 import signal
+import sys
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
@@ -44,6 +46,9 @@ T = TypeVar("T")
 DONE, BAD_TOKEN, ANOTHER, DEAF, LOCKED = 0, 3, 4, 5, 6
 FLUSH_SECONDS = 5.0
 BEAT_SECONDS = 5.0
+# Beside a plan or a picture in work, a step from thread to thread takes 3 ms with this, not 16
+# (95th percentile); the interpreter's own 5 ms suits programs whose threads do not wait on others.
+SWITCH_SECONDS = 0.001
 KEEP_MAIL = timedelta(days=3)
 STORE_PAUSE = 2.0
 
@@ -63,6 +68,8 @@ class Parts:
 
 def run(parts: Parts) -> int:
     """Serve until told to stop; returns the exit code."""
+    sys.setswitchinterval(SWITCH_SECONDS)
+    gc.freeze()  # what was imported stays: a collection that went through it would take 50 ms
     try:
         with locked(parts.settings.data or Path("caddie.sqlite")):
             return asyncio.run(_Service(parts).serve())
