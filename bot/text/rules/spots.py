@@ -276,7 +276,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", _plain("got.distance")),
     rule("distance.is_number", f"{_N} dist.number", _plain("got.distance")),
-    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))|(?<=punct.c) {{k:n.bare|n.len}} side.left$", _left_side),
+    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))|((?<=punct.c)|^) {{k:n.bare|n.len}} side.left$", _left_side),
 )  # fmt: skip
 
 AIR: tuple[Rule, ...] = (

@@ -222,6 +222,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
     rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),
+    rule("trouble.kind_cross_num", f"(?<=(n|got) punct.c) {_H} (wind.cross|side.cross|join.over) (join.at)* {{at:{_NUM}}}", _hazard),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
     rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb (?! place.front)", _carry),
