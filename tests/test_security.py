@@ -10,6 +10,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from telegram.error import TelegramError
+from telegram.request import HTTPXRequest
 
 from bot.conversation import Conversation
 from bot.model.message import Message
@@ -56,6 +58,15 @@ def test_the_token_is_struck_out_at_every_level(level: str) -> None:
     assert said.getvalue()
     assert TOKEN not in said.getvalue()
     assert TOKEN.partition(":")[2] not in said.getvalue()
+
+
+@pytest.mark.usefixtures("quiet_again")
+def test_a_garbled_answer_of_the_platform_is_not_quoted() -> None:
+    said = io.StringIO()
+    set_up("DEBUG", [TOKEN], said)
+    with pytest.raises(TelegramError):
+        HTTPXRequest.parse_json_payload(b'{"text": "160 into the zebra wind"')
+    assert "zebra" not in said.getvalue()
 
 
 def test_no_words_of_a_player_are_logged(caplog: pytest.LogCaptureFixture) -> None:

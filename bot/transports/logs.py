@@ -10,7 +10,10 @@ from collections.abc import Sequence
 from typing import TextIO
 
 URL_TOKEN = re.compile(r"/bot\d+:[A-Za-z0-9_-]+")
-NOISY = ("httpx", "httpcore", "telegram", "tornado.access")
+NOISY = ("httpx", "httpcore", "tornado.access")
+QUIET = (
+    "telegram",
+)  # its errors quote answers, which may hold what players wrote; ours name them
 PLAIN = frozenset(vars(logging.makeLogRecord({}))) | {"message", "taskName", "asctime"}
 
 
@@ -55,3 +58,5 @@ def set_up(level: str, secrets: Sequence[str], stream: TextIO | None = None) -> 
     logging.basicConfig(level=level, handlers=[handler], force=True)
     for name in NOISY:
         logging.getLogger(name).setLevel(logging.WARNING)
+    for name in QUIET:
+        logging.getLogger(name).setLevel(logging.CRITICAL)
