@@ -20,6 +20,12 @@ def _no(token: Token) -> bool:
     return token.name != "join.not" or token.text in ("no", "nope", "nah")
 
 
+def _score(match: Match) -> tuple[str, Any]:
+    """The score that stands: the second of "made 6, no 7", the first of "made 6, not 7"."""
+    kept = "b" if all(_no(t) for t in match.tokens) else "a"
+    return "n.bare", match.value(kept)
+
+
 def _later(match: Match) -> tuple[str, Any] | None:
     """The second of two numbers, where it takes the first one back."""
     first, second = match.one("a"), match.one("b")
@@ -128,6 +134,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.score", "(?<=score.made) {a:n.bare|n.det} (punct.c|punct.q|punct.stop)* join.not {b:n.bare|n.det}", _score),
     rule("mend.side", f"{_SIDES} {_FIX} (?={_SIDES})", lambda m: ("join.side", None) if all(_no(t) for t in m.tokens) else None),
     rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
     rule("mend.not_number", "^join.not {n:n.bare|n.len} (?=punct)", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
