@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import NamedTuple
 
@@ -17,8 +18,14 @@ class Expected(NamedTuple):
     made_at: datetime | None = None
 
 
-def plan_before(desk: Desk, played: Played) -> Expected:
-    """Return the newest plan of a round's course from before it began, out of the log.
+def plans(desk: Desk) -> tuple[Entry, ...]:
+    """Return what the log holds of this player's plans, oldest first."""
+    kept = desk.shelf.entries(player=desk.who, kinds=("plan",))
+    return tuple(e for e in kept if "strokes" in e.body)
+
+
+def plan_before(made: Sequence[Entry], played: Played) -> Expected:
+    """Return the newest plan of a round's course from before it began.
 
     The kept plan itself may have been made anew since; nothing counts that was written later.
     """
@@ -26,10 +33,7 @@ def plan_before(desk: Desk, played: Played) -> Expected:
     if begun is None or played.course is None:
         return Expected({})
     here = (played.course, played.tee or "")
-    told = [
-        e for e in desk.shelf.entries(player=desk.who, kinds=("plan",))
-        if e.at <= begun and "strokes" in e.body and _place(e) == here
-    ]  # fmt: skip
+    told = [e for e in made if e.at <= begun and _place(e) == here]
     if not told:
         return Expected({})
     newest = told[-1]

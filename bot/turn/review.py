@@ -22,12 +22,13 @@ from bot.model.review import (
     Trouble,
 )
 from bot.model.state import Course, Played
-from bot.turn import card, learning
+from bot.turn import card
 from bot.turn.afterwards import opened_up
-from bot.turn.against import plan_before
+from bot.turn.against import plan_before, plans
 from bot.turn.bag import bag_of
 from bot.turn.coach import coaching
 from bot.turn.desk import Desk
+from bot.turn.drift import drifted
 from bot.turn.ledger import Worth, hole_of, metres_of, worth_of
 from bot.turn.misses import misses_of, patterns_of
 from bot.turn.weigh import table_of
@@ -35,6 +36,7 @@ from engine import Ground, Q, expected_strokes
 
 DOUBLE = 2  # strokes over par
 MOST_ROUNDS = 200
+_DRAWN = ("picture", "report")  # parts with pictures of the clubs
 _DRIFT = ("", "clubs", "report")  # parts that show stored numbers which the log contradicts
 
 
@@ -50,10 +52,11 @@ def take(desk: Desk, act: Review) -> tuple[Desk, Answer]:
 def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
     """Return the look back on these rounds."""
     rows: list[RoundShown] = []
+    made = plans(desk)
     results: list[Entry] = []  # answers are long: they are let go with their round
     for played in rounds:
         entries = opened_up(desk, played, _logged(desk, played))
-        rows.append(round_shown(desk, played, entries))
+        rows.append(round_shown(desk, played, entries, made))
         results += [e for e in entries if e.kind == "result"]
     shown = tuple(rows)
     holes = [hole for one in shown for hole in one.holes]
@@ -67,7 +70,6 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
             causes[cause] += cost
     followed = _followed(legs)
     clubs = misses_of(desk, results)
-    drifted = learning.suggested(desk, learning.lesson(desk)[0]) if part in _DRIFT else ()
     carries = {c.name: c.carry_m for c in bag_of(desk.player.profile).golfer.clubs}
     total = sum_of(legs)
     return ReviewShown(
@@ -80,8 +82,8 @@ def reviewed(desk: Desk, rounds: Sequence[Played], *, part: str = "") -> Answer:
         followed=followed,
         troubles=tuple(_troubles(holes)),
         clubs=clubs,
-        patterns=patterns_of(desk, results),
-        drifted=drifted,
+        patterns=patterns_of(desk, results) if part in _DRAWN else (),
+        drifted=drifted(desk) if part in _DRIFT else (),
         coach=coaching(legs, by_part, followed, clubs, carries),
     )
 
@@ -127,8 +129,10 @@ def played_by(desk: Desk) -> list[Played]:
     )
 
 
-def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundShown:
-    """Return one round hole by hole."""
+def round_shown(
+    desk: Desk, played: Played, entries: Sequence[Entry], made: Sequence[Entry]
+) -> RoundShown:
+    """Return one round hole by hole; `made` are the player's plans."""
     units = desk.units
     worth = worth_here(desk)
     by_hole: dict[int, list[Entry]] = defaultdict(list)
@@ -138,7 +142,7 @@ def round_shown(desk: Desk, played: Played, entries: Sequence[Entry]) -> RoundSh
             by_hole[number].append(entry)
     scores = played.scores.get(desk.who, {})
     course = course_of(desk, played)
-    plan = plan_before(desk, played)
+    plan = plan_before(made, played)
     holes = []
     for number in sorted(scores):
         known = _hole(course, played, number)

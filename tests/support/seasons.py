@@ -8,14 +8,15 @@ from typing import Any
 
 from bot.model.state import Played
 from bot.storage.memory import MemoryStore
+from bot.storage.store import Store
 from tests.support.chats import ROOT, play
 
 ONE = ROOT / "fixtures" / "conversations" / "demo_round.chat"
 
 
-def season(rounds: int, chat: Path = ONE) -> tuple[MemoryStore, int]:
+def season(rounds: int, chat: Path = ONE, store: Store | None = None) -> tuple[Store, int]:
     """Return a store with `rounds` copies of a round, a week apart, and its shots."""
-    store = MemoryStore()
+    store = store or MemoryStore()
     play(chat.read_text("utf-8"), store)
     (key,) = store.keys("round/")
     first = Played.model_validate_json(store.load([key])[key].body)
