@@ -82,9 +82,31 @@ PARTS: Final = frozenset(_SINGLES) | frozenset(
     for phrase in (p for f, ms in _data().items() if f != "sign" for ps in ms.values() for p in ps)
     for w in phrase.split()
 )
-REAL: Final = frozenset(
-    files("bot.text").joinpath("lookalikes.txt").read_text(encoding="utf-8").split()
+_EVERYDAY: Final = frozenset(
+    files("bot.text").joinpath("everyday.txt").read_text(encoding="utf-8").split()
 )
+_ENDINGS: Final = (
+    ("ies", "y"), ("ied", "y"), ("iest", "y"), ("ier", "y"), ("ily", "y"), ("es", ""), ("es", "e"),
+    ("s", ""), ("ed", ""), ("ed", "e"), ("ing", ""), ("ing", "e"), ("er", ""), ("er", "e"),
+    ("ers", ""), ("ers", "e"), ("est", ""), ("est", "e"), ("ly", ""), ("ness", ""), ("less", ""),
+    ("ful", ""), ("y", ""), ("n't", ""),
+)  # fmt: skip
+
+
+def is_real(word: str) -> bool:
+    """Whether a word is one of everyday English, plain or with a common ending."""
+    if word in _EVERYDAY:
+        return True
+    for ending, stem in _ENDINGS:
+        if not word.endswith(ending) or len(word) - len(ending) < 2:
+            continue
+        root = word[: len(word) - len(ending)]
+        if root + stem in _EVERYDAY and root + stem not in _SINGLES:  # "borrows" is a break
+            return True
+        doubled = len(root) > 3 and root[-1] == root[-2] != root[-3]
+        if doubled and root[:-1] in _EVERYDAY:
+            return True  # "dripping", "hottest"
+    return False
 
 
 _DANGERS: Final = {
@@ -111,7 +133,7 @@ def mend(word: str) -> str:
     A real English word is never mended, nor a word with two equally near meanings. A word
     that could turn the advice round is mended for one slip only, and only from four letters.
     """
-    if len(word) < 4 or len(word) > 16 or word in PARTS or word in REAL:
+    if len(word) < 4 or len(word) > 16 or word in PARTS or is_real(word):
         return word
     if not word.isalpha() or not word.isascii():
         return word
@@ -147,7 +169,7 @@ def unrun(word: str) -> tuple[str, ...] | None:
 
     Two are tried first, then the longest known word at every place.
     """
-    if len(word) < 6 or word in PARTS or word in REAL or not word.isalpha():
+    if len(word) < 6 or word in PARTS or is_real(word) or not word.isalpha():
         return None
     for at in range(3, len(word) - 2):
         head, tail = word[:at], word[at:]

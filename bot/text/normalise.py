@@ -17,7 +17,7 @@ _QUOTES = {
 }  # fmt: skip
 
 # A letter typed for the nought of a number: "16o", "1o5"; not the hour of "5o'clock".
-_NOUGHT = re.compile(r"(?<=\d)o(?![a-z']| ?clock)")
+_NOUGHT = re.compile(r"(?<=\d)(?<!h2)o(?![a-z']| ?clock)")
 
 
 class Folded(NamedTuple):

@@ -159,6 +159,13 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     if scale is not None and scale.text in _LARGE:
         return value * _LARGE[scale.text], used + 1, False
     if scale is not None and scale.text == "hundred" and value < 10:
+        tail = at + used + 1
+        if peek(used + 1) is not None and tokens[tail].text == "and":
+            tail += 1
+        if tail < len(tokens) and tokens[tail].name == "d" and tokens[tail].text.isdigit():
+            ones = float(tokens[tail].text[:3])
+            if ones < 100 and tail > at + used + 1:
+                return value * 100 + ones, tail + 1 - at, False
         rest = _words(tokens, at + used + 1, small=True)
         extra = rest[0] if rest and rest[0] < 100 else 0
         return value * 100 + extra, used + 1 + (rest[1] if rest and rest[0] < 100 else 0), False

@@ -1,7 +1,7 @@
 """What does a message mean?"""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bot.model.reading import (
     Act,
@@ -56,6 +56,7 @@ _BLOWS = {
 # Tokens that change the advice wherever they stand; left over, they were not understood.
 _NUMBERS = frozenset({
     "n.bare", "n.len", "n.ft", "n.speed", "n.pct", "n.clubs", "n.clock", "n.junk", "n.det",
+    "got.either",
 })  # fmt: skip
 _SIDES = frozenset({"side.left", "side.right", "side.short", "side.long"})
 _HEARD = (Shot, FollowUp, Result, Score, Profile)
@@ -90,12 +91,13 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     if told is not None:
         return _with_aim(text, told, read(told.rest + text[LIMIT:], expecting or _TOLD))
     folded, found = tokens(text)
+    raw = tuple(found)
     trace: list[tuple[str, Token]] = []
     for rules in CASCADE:
         apply(rules, found, trace)
     wind_number(found)
     player = _player(text)
-    acts = _acts(found, text[:LIMIT], player, expecting, text[LIMIT - _OVERLAP :])
+    acts = _acts(found, raw, text[:LIMIT], player, expecting, text[LIMIT - _OVERLAP :])
     return Reading(
         text=text, acts=acts, open=_open(acts, found, folded, text),
         unread=_unread(found, folded, text, acts),
@@ -139,9 +141,14 @@ def _player(text: str) -> str | None:
 
 
 def _acts(
-    found: list[Token], text: str, player: str | None, expecting: Expecting | None, rest: str
+    found: list[Token],
+    raw: Sequence[Token],
+    text: str,
+    player: str | None,
+    expecting: Expecting | None,
+    rest: str,
 ) -> tuple[Act, ...]:
-    whole = Bundle(found)
+    whole = Bundle(found, raw)
     danger = talk.safety(whole, text)
     if danger is None and len(rest) > _OVERLAP:
         danger = talk.far_danger(rest)
@@ -158,18 +165,18 @@ def _acts(
         return listed
     parts = _parts(found)
     if len(parts) > 1:
-        made = [_act(Bundle(part), text, player) for part in parts]
+        made = [_act(Bundle(part, raw), text, player) for part in parts]
         kinds = [a for a in made if a is not None]
         if _both(kinds) and not whole.has("punct.q"):
             return tuple(kinds)
-    walked = _next_and_shot(found, text, player)
+    walked = _next_and_shot(found, raw, text, player)
     if walked:
         return walked
     act = _act(whole, text, player)
-    told_next = _then_next(found, text, player) if isinstance(act, Result) else ()
+    told_next = _then_next(found, raw, text, player) if isinstance(act, Result) else ()
     if told_next:
         return told_next
-    if isinstance(act, Result) and (putt := shots.putt_left(whole, act, text)) is not None:
+    if isinstance(act, Result) and (putt := shots.putt_left(whole, act)) is not None:
         return act, putt
     if isinstance(act, Result):
         last = results.closing_score(whole, player)
@@ -183,7 +190,9 @@ def _acts(
     return (act,) if act is not None else ()
 
 
-def _then_next(found: list[Token], text: str, player: str | None) -> tuple[Act, ...]:
+def _then_next(
+    found: list[Token], raw: Sequence[Token], text: str, player: str | None
+) -> tuple[Act, ...]:
     """A result and, behind a comma, what is left: "drove it in the rough, 165 left"."""
     for at, token in enumerate(found):
         far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= _LEFT
@@ -194,7 +203,10 @@ def _then_next(found: list[Token], text: str, player: str | None) -> tuple[Act, 
         ):
             continue
         before, after = found[: at - 1], found[at:]
-        first, then = _act(Bundle(before), text, player), _act(Bundle(after), text, player)
+        first, then = (
+            _act(Bundle(before, raw), text, player),
+            _act(Bundle(after, raw), text, player),
+        )
         if isinstance(first, Result) and isinstance(then, Shot):
             return first, then
     return ()
@@ -206,12 +218,14 @@ def _asked(b: Bundle) -> bool:
     return told.distance is not None and (told.reference is not None or told.wind is not None)
 
 
-def _next_and_shot(found: list[Token], text: str, player: str | None) -> tuple[Act, ...]:
+def _next_and_shot(
+    found: list[Token], raw: Sequence[Token], text: str, player: str | None
+) -> tuple[Act, ...]:
     """The next hole and its shot: "on to the next, 155, into us"."""
     at = next((i for i, t in enumerate(found) if t.name == "round.next"), None)
     if at is None or any(t.name.startswith(("got.hole", "got.par")) for t in found):
         return ()
-    rest = Bundle(found[at + 1 :])
+    rest = Bundle(found[at + 1 :], raw)
     then = (
         _act(rest, text, player)
         if rest.has("n.bare", "n.len", "got.distance", "got.ref")
@@ -276,7 +290,7 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
 
 def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
     if expecting.about in ("slope", "break_side"):
-        told = shots.putt_facts(b, shots.raw_of(b, text))
+        told = shots.putt_facts(b, shots.raw_of(b))
         if (told.putt is not None and told.putt.length is None) or told.shape is not None:
             side = b.first("side")
             words = None if side is None or len(b.tokens) > 3 else side.name.split(".")[1]
@@ -384,12 +398,18 @@ def _unread(
     for token in found if heard and not of_a_putt else ():
         number = getattr(token.value, "value", None)
         left = token.name in _NUMBERS and number not in used
-        left = left or (sides and (token.name in _SIDES or _of_club(token, shot[0])))
+        left = left or (sides and (_open_side(token, shot[0]) or _of_club(token, shot[0])))
         if left:
             out.append(_span(token, folded, text))
     if len(text) > LIMIT:
         out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT:]))
     return tuple(out)
+
+
+def _open_side(token: Token, act: Shot | FollowUp) -> bool:
+    """Whether a side is left over, and is none that was told to be safe."""
+    family, _, side = token.name.partition(".")
+    return family == "side" and token.name in _SIDES and side not in act.facts.safe
 
 
 def _of_club(token: Token, act: Shot | FollowUp) -> bool:

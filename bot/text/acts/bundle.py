@@ -1,6 +1,6 @@
 """What was told in a row of read tokens, slot by slot?"""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -44,8 +44,9 @@ def _called(token: Token, names: tuple[str, ...]) -> bool:
 class Bundle:
     """The tokens of a message with short ways to ask what is among them."""
 
-    def __init__(self, tokens: list[Token]) -> None:
+    def __init__(self, tokens: list[Token], raw: Sequence[Token] = ()) -> None:
         self.tokens = tokens
+        self.raw = raw  # all tokens of the message as they were before any rule
         self.names = {t.name for t in tokens}
         self.families = {n.partition(".")[0] for n in self.names}
         self.known = self.names | self.families
@@ -200,17 +201,32 @@ def liked(b: Bundle) -> Token | None:
     return None
 
 
+def trouble_numbers(b: Bundle) -> dict[int, Token]:
+    """Numbers right behind trouble without a side, by its place, where another is the distance."""
+    far = [
+        t for t in b.tokens
+        if t.name in ("got.ref", "got.trio")
+        or (t.name in ("n.bare", "n.len", "got.distance") and t.value.value >= _BESIDE)
+    ]  # fmt: skip
+    if len(far) < 2:
+        return {}
+    return {
+        at: after for at, (before, after) in enumerate(pairwise(b.tokens))
+        if before.name.startswith("hazard.") and after.name in ("n.bare", "n.len") and after in far
+    }  # fmt: skip
+
+
 def loose(b: Bundle) -> list[Num]:
     """Numbers that no rule has used and that can be a length."""
     close = b.has("swing.chip", "swing.pitch", "lie.fringe", "lie.greenside_bunker", "swing.bump")
     least = 1.0 if close else _LEAST
-    wanted = liked(b)
+    wanted, of_trouble = liked(b), [id(t) for t in trouble_numbers(b).values()]
     lengths = {"n.bare", "n.len", "got.distance", "got.instead"}
     if close and b.known.isdisjoint(lengths):
         lengths = {"n.ft"}  # of a chip feet are the distance
     return [
         t.value for t in b.tokens
-        if t.name in lengths and t is not wanted
+        if t.name in lengths and t is not wanted and id(t) not in of_trouble
         and isinstance(t.value, Num)
         and (t.name != "n.bare" or not 0 <= t.value.value < least)
     ]  # fmt: skip
@@ -267,10 +283,11 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
         return out
     if plain:
         told = [n for n in plain if n in [t.value for t in b.every("got.distance")]]
-        lengths = [n for n in plain if n.unit and n.value >= _LEAST]
+        small = [n for n in plain if n.unit and n.value >= _LEAST]
+        lengths = [n for n in small if n.value >= _BESIDE]
         far = [n for n in plain if n.value >= _RIVAL] or [n for n in plain if n.value >= _LEAST]
         anew = _anew(b) if len(plain) > 1 else []
-        out["distance"] = (anew or lengths or told or far or plain)[0].measure()
+        out["distance"] = (anew or lengths or told or far or small or plain)[0].measure()
         out.update(_to_what(b))
     return out
 
@@ -307,6 +324,7 @@ def _shifted(b: Bundle, fields: dict[str, Any]) -> None:
 def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazard]:
     """Trouble named without a side or a number."""
     out: list[Hazard] = []
+    numbers = {id(b.tokens[at]): t.value.measure() for at, t in trouble_numbers(b).items()}
     for token in b.every("hazard"):
         kind = trouble.KIND.get(token.name.split(".")[1])
         if b.has("got.swap"):
@@ -315,7 +333,7 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
         if kind is None or kind == "trouble" or in_it or "deep_rough" in lie:
             continue
         if not any(h.kind == kind for h in found + out):
-            out.append(Hazard(kind=kind))
+            out.append(Hazard(kind=kind, reach_or_carry=numbers.get(id(token))))
     return out
 
 
@@ -331,18 +349,19 @@ def _pin_on(b: Bundle, fields: dict[str, Any]) -> None:
     on = b.value("got.pin_on")
     if on is None:
         return
-    base = on.det or (fields.get("reference") if fields.get("reference") != "pin" else "")
+    base = on.det or fields.get("reference") or ""
+    base = base if base in ("front", "middle", "back") else ""
     from_ = fields.get(base) if base in ("front", "middle") else None
     if from_ is None and base and fields.get("reference") == base:
         from_ = fields.pop("distance")
-    if from_ is not None and base is not None:
-        fields[base], fields["reference"] = from_, "pin"
-        fields["distance"] = from_.model_copy(update={"value": from_.value + on.value})
-        return
-    pin = fields.get("distance")
+    pin = from_ or fields.get("distance")
     yards = (
         on.value / 3.0 if on.unit == "ft" and pin is not None and pin.unit != "ft" else on.value
     )
+    if from_ is not None:
+        fields[base], fields["reference"] = from_, "pin"
+        fields["distance"] = from_.model_copy(update={"value": from_.value + yards})
+        return
     if pin is None or fields.get("reference") not in (None, "pin") or yards >= pin.value:
         return
     if base == "front":

@@ -126,6 +126,8 @@ def _kind(token: Token) -> str | None:
         return "breaks"
     if words & _EDGES:
         return "edge"
+    if words & _OUTSIDE:
+        return "out"
     return "then" if name == "join.and" or token.text == "then" else None
 
 

@@ -21,6 +21,7 @@ _TO_PAR = {
 }  # fmt: skip
 _BY = ("join.by", "join.off", "dist.out")
 _FAR_OFF = 100.0  # yards: a larger number beside a side is how far it went
+_BESIDE = 60.0  # a shorter length is how wide of the green a ball is
 _FAR = 40.0  # yards: a larger loose number is a distance
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
@@ -239,6 +240,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                 fields.setdefault("side_by", measure)
             elif _near(previous, follow, "side.short", "side.long", "result"):
                 fields.setdefault("by", measure)
+            elif num.unit in ("yd", "m", "pace") and num.value < _BESIDE and side is not None:
+                fields.setdefault("side_by", measure)
             elif num.value >= 60:
                 fields.setdefault(
                     "total" if b.has("profile.total", "verb.drove") else "carry", measure

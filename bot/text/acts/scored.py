@@ -4,7 +4,7 @@ import re
 from typing import Final
 
 from bot.model.reading import Score
-from bot.text.lexicon import PARTS, REAL, WORDS
+from bot.text.lexicon import PARTS, WORDS, is_real
 
 _WHO: Final = re.compile(
     r"^\W*([A-Za-z][a-z'’-]{0,20})\s*[:,]?\s+(?:has |just )?"
@@ -41,4 +41,4 @@ def placed(score: Score, text: str) -> Score:
 
 def _is_name(word: str) -> bool:
     """Whether a word is none that the reader or the language knows."""
-    return word not in _NO_NAME and word not in WORDS and word not in PARTS and word not in REAL
+    return word not in _NO_NAME and word not in WORDS and word not in PARTS and not is_real(word)

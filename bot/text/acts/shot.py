@@ -20,7 +20,6 @@ from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
 from bot.text.acts.putt import putt
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
-from bot.text.tokens import tokens
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
 _CHIP_YD = 40.0
@@ -31,12 +30,12 @@ _LEFT = (["n.ft", "side.left"], ["n.ft", "dist.left"])  # "8 ft left" is still t
 _NUMBERS = frozenset({"n.len", "n.ft", "n.bare", "n.det"})
 
 
-def raw_of(b: Bundle, text: str) -> list[Token]:
+def raw_of(b: Bundle) -> list[Token]:
     """The tokens of this part of the message as they were before any rule."""
     if not b.tokens:
         return []
     start, end = b.tokens[0].start, b.tokens[-1].end
-    return [t for t in tokens(text)[1] if start <= t.start and t.end <= end]
+    return [t for t in b.raw if start <= t.start and t.end <= end]
 
 
 def is_putt(b: Bundle, raw: list[Token]) -> bool:
@@ -103,12 +102,12 @@ def putt_facts(b: Bundle, raw: list[Token]) -> Facts:
     )
 
 
-def putt_left(b: Bundle, told: Result, text: str) -> Shot | None:
+def putt_left(b: Bundle, told: Result) -> Shot | None:
     """The putt told behind how near a ball came: "pured it to 6 feet, straight downhill one"."""
     ended = told.holed is not None or told.putts is not None or told.conceded
     if told.proximity is None or ended or not b.has("height", "got.height", "putt", "wind.l2r"):
         return None
-    facts = putt_facts(b, raw_of(b, text))
+    facts = putt_facts(b, raw_of(b))
     if facts.putt is None or facts.putt.length is None or facts.putt.slope is None:
         return None
     return Shot(kind="putt", facts=facts, player=told.player)
@@ -191,6 +190,9 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
     hole = told.hole
     if hole is None and b.has("lie.tee", "layup.teeshot") and (_yards(told) or 0) >= _HOLE_YD:
         hole = Hole()  # nobody is that far from a pin on a tee
+    from_tee = {"D", "3w"} & {told.club or "", *told.clubs_compare}
+    if hole is None and from_tee and (_yards(told) or 0) >= _HOLE_YD and not b.has("got.distance"):
+        hole = Hole()  # the driver is asked about on a tee
     if hole is None or told.distance is None or told.reference not in (None, "green"):
         return told
     if b.has("layup.second"):
@@ -212,7 +214,7 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
 
 def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense | None:
     """A shot to advise on, a lean on the last one, or None."""
-    raw = raw_of(b, text)
+    raw = raw_of(b)
     if is_putt(b, raw):
         told = putt_facts(b, raw)
         if told.putt is not None and told.putt.length is not None:

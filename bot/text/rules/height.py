@@ -112,6 +112,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),
     rule("height.plays_up", "dist.play {w:height.up|height.down}(?! n)", _height),
+    rule("height.word_then_ft", "{w:height.uphill|height.downhill} punct.c {n:n.ft} (?!height)", _height),
     rule("height.word_num", f"{_ANY} {_LINK} {_NUM} (?!join.to)", _height),
     rule("height.num_word", f"{_NUM} {_ANY}", _bare),
     rule("height.flat", "height.flat", lambda m: ("got.height", Elevation(direction=0))),

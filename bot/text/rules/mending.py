@@ -125,6 +125,12 @@ def _turned(match: Match) -> tuple[str, Wind] | None:
     return "got.wind", Wind(from_deg=way.value.deg)
 
 
+# What may stand between trouble and the side it comes from: "water cuts in at 230 from the left".
+_BETWEEN = (
+    "x", "x x", "x join", "x join join", "x join n.bare", "x join join n.bare", "x x join n.bare",
+    "join n.bare", "join join n.bare", "putt.breaks", "putt.breaks join n.bare",
+)  # fmt: skip
+_FROM_TROUBLE = "|".join(f"(?<=hazard {between})" for between in _BETWEEN)
 _NUM = "n.bare|n.len|n.ft|n.speed|n.temp"
 _GAP = "(punct.c|punct.stop)*"
 _SIDES = "(side.short|side.long)? (side.left|side.right)"
@@ -147,6 +153,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.not_lie", "join.not (join.in|join.on)? lie", lambda m: ("got.match", None) if m.tokens[-1].name not in ("lie.tee",) else None),
     rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
+    rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
     rule("mend.age", "n noise.age", lambda m: ("got.match", None)),
     rule("mend.farther", "{n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short}", _farther),
 )  # fmt: skip

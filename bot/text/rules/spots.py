@@ -5,6 +5,9 @@ from typing import Any
 from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
 
+_CORNERS = {
+    "corner.bl": ("back", "left"), "corner.br": ("back", "right"), "corner.fl": ("front", "left"),
+}  # fmt: skip
 _SPOT = {
     "place.front": "front", "place.up_front": "front", "place.middle": "middle",
     "place.at_middle": "middle", "place.back": "back", "place.at_back": "back",
@@ -45,6 +48,7 @@ _REF = {
 
 
 _CLUBS = 10  # smaller numbers are clubs
+_HOLE_LONG = 280.0
 _STROKES = 15
 _PARS = (3, 4, 5, 6)
 
@@ -52,9 +56,10 @@ _PARS = (3, 4, 5, 6)
 def _pin(match: Match) -> tuple[str, Any] | None:
     spots: list[str] = []
     for token in match.tokens:
-        spot = _SPOT.get(token.name)
-        if spot and spot not in spots:
-            spots.append(spot)
+        told = _CORNERS.get(token.name) or (_SPOT.get(token.name),)
+        if token.text == "fr":
+            told = ("front", "right")
+        spots += [spot for spot in told if spot and spot not in spots]
     return ("got.pin", tuple(spots)) if spots else None
 
 
@@ -70,6 +75,8 @@ def _ref(match: Match) -> tuple[str, Any] | None:
         return None
     if num.value < _STROKES and any(t.name == "join.for" for t in match.tokens):
         return None  # "7 for the hole"
+    if token.name == "hole.word" and match.tokens[0] is token and num.value >= _HOLE_LONG:
+        return "got.length", num  # "the hole's 410"
     return "got.ref", (_REF[token.name], num)
 
 
@@ -182,7 +189,7 @@ def _dogleg(match: Match) -> tuple[str, Any] | None:
 
 _N = "{n:n.bare|n.len}"
 _R = "{r:place.pin|place.front|place.middle|place.back|place.green|hole.word}"
-_P = "(place.front|place.up_front|place.middle|place.at_middle|place.back|place.at_back|side.left|side.right|spot.tucked)"
+_P = "(corner|place.front|place.up_front|place.middle|place.at_middle|place.back|place.at_back|side.left|side.right|spot.tucked)"
 _PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
 HOLES: tuple[Rule, ...] = (
@@ -240,6 +247,7 @@ PINS: tuple[Rule, ...] = (
     rule("pin.not", f"place.pin join.not {_P} (join.and|punct.c)* (?={_P})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
+    rule("pin.corner", "corner", _pin),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
 

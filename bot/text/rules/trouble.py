@@ -18,11 +18,13 @@ _SIDE: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
     "side.both": "both", "side.cross": "cross", "wind.behind": "long", "place.back": "long",
     "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
-    "place.up_front": "short", "place.corner": "cross", "join.by": "short",
+    "side.all": "all", "place.up_front": "short", "place.corner": "cross", "join.by": "short",
 }  # fmt: skip
 _FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
+_ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
+_NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
 _NEAREST = 40.0
@@ -135,6 +137,14 @@ def _crossing(match: Match) -> tuple[str, Any] | None:
     return _hazard(match) if match.value("n").low is not None else None
 
 
+def _absent(match: Match) -> tuple[str, Any] | None:
+    """A side without trouble, or one that must be kept from: "no left" is not "don't left"."""
+    first = match.tokens[0]
+    if first.name == "safe.nothing" or first.text in _ABSENT:
+        return _safe(match)
+    return _trouble(match) if first.text in _NEVER else None
+
+
 def _gone(match: Match) -> tuple[str, Any] | None:
     """Trouble that is out of play, or was told of another hole."""
     token = match.one("h") or match.one("k")
@@ -187,9 +197,11 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.moot", "(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot?", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
-    rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
+    rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _absent),
     rule("trouble.safe_side", f"(?<!safe.must_not) (miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
     rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
+    rule("trouble.must_not_kind", f"safe.must_not (join.to|join.in|join.on|wind.into)* {_S} join.side? {_H}", _hazard),
+    rule("trouble.surrounded", f"{_H} (join|place.green)* side.all|side.all {_H}", _hazard),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
     rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin)*", _beside),
@@ -211,7 +223,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
     rule("trouble.pre_side_kind", f"(?<!hazard) (side.left|side.right) join.side? {_H} (?!{_LINK} {_S})", _hazard),
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
-    rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S}", _hazard),
+    rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S} ((join.and|punct.c)+ (place.back|place.front|side.short|side.long) (side.left|side.right))?", _hazard),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.behind_kind", f"wind.behind {{short:{_H}}}", _in_front),
     rule("trouble.where_kind", f"place.back {_H}", _hazard),
@@ -221,6 +233,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
+    rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", lambda m: _hazard(m) if m.value("n").low is not None and m.value("n").value >= _NEAREST else None),
     rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),
     rule("trouble.kind_cross_num", f"(?<=(n|got) punct.c) {_H} (wind.cross|side.cross|join.over) (join.at)* {{at:{_NUM}}}", _hazard),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
