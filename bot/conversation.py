@@ -7,6 +7,7 @@ import logging
 import time
 import traceback
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from bot.model.answer import Answer, Broken, CannotYet
@@ -167,7 +168,7 @@ class _Shelf:
         key = key_of(kind, ids)
         if key not in self._read:
             stored = self._store.load([key]).get(key)
-            self._read[key] = None if stored is None else kind.model_validate_json(stored.body)
+            self._read[key] = None if stored is None else _parsed(kind, stored.body)
             self.versions[key] = 0 if stored is None else stored.version
         found = self._read[key]
         return found if isinstance(found, kind) else None
@@ -190,6 +191,12 @@ class _Shelf:
             newest_first=newest_first,
             limit=limit,
         )
+
+
+@lru_cache(maxsize=64)
+def _parsed(kind: type[Document], body: str) -> Document:
+    """Return a document from its text; the ones read last are kept, for they never change."""
+    return kind.model_validate_json(body)
 
 
 def _handled(desk: Desk, reading: Reading, answers: tuple[Answer, ...]) -> Handled:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from itertools import chain
 from typing import NamedTuple
 
 from bot.model.measure import Measure
@@ -50,7 +51,7 @@ def opened(desk: Desk) -> Open | None:
         limit=LOOK_BACK,
     )
     mine = (e for e in desk.entries if e.kind == "answer" and e.player == desk.who)
-    for entry in (*mine, *kept):
+    for entry in chain(mine, kept):
         if entry.message_id == message_id:
             advice = entry.body["advice"]
             facts = Facts.model_validate(entry.body["facts"])

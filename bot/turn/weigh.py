@@ -199,10 +199,15 @@ def _near(a: Q, b: Q) -> bool:
 
 def table_of(desk: Desk, golfer: Golfer) -> StrokeTable:
     """Return the player's strokes to hole out, solved once and kept."""
+    key = _named(golfer)
+    return _table(desk.tables("strokes", key, lambda: solve_player(golfer).to_bytes()))
+
+
+@lru_cache(maxsize=512)
+def _named(golfer: Golfer) -> str:
     settled = replace(golfer, swings=frozenset())  # a set has no order to rely on
     named = f"{ENGINE_VERSION} {settled!r} {sorted(golfer.swings)}"
-    key = hashlib.sha256(named.encode()).hexdigest()
-    return _table(desk.tables("strokes", key, lambda: solve_player(golfer).to_bytes()))
+    return hashlib.sha256(named.encode()).hexdigest()
 
 
 @lru_cache(maxsize=64)

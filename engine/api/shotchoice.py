@@ -204,6 +204,12 @@ class Setting:
         """Mean solid finish of every swing, roll included. [m]"""
         return self.flown.pattern.reach_m[:, SOLID] + self.flown.pattern.run_m
 
+    @property
+    def tails(self) -> tuple[int, ...]:
+        """Strokes from here with which par, and one over par, are still made."""
+        par, stroke = self.facts.par, self.facts.stroke
+        return () if par is None else (par + 1 - stroke, par + 2 - stroke)
+
     def strokes(self, free: float) -> float:
         """Return expected strokes where the way on may be blocked."""
         if not self.facts.blocked:
@@ -213,9 +219,9 @@ class Setting:
 
     def over(self, option: Option, k: int) -> float:
         """Return the chance of needing more than `k` strokes, the stroke at hand counted."""
-        if k <= 0 or option.over is None:
+        if k <= 0:
             return 1.0
-        free = float(option.over[min(k, len(option.over) - 1)])
+        free = option.over[k]
         if not self.facts.blocked:
             return free
         at = np.array(self.told.pin_m)
@@ -232,7 +238,7 @@ class Setting:
 
     def play(self, swing: int) -> Play:
         """Return one swing in full."""
-        return self.of(self.decider.option(swing, tails=self.facts.par is not None))
+        return self.of(self.decider.option(swing, tails=self.tails))
 
     def best_of(self, wanted: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> Play | None:
         """Return the best of some of the swings, None if there are none."""
@@ -253,15 +259,16 @@ class Setting:
             bearing_rad=float(self.flown.pattern.bearing_rad[swing, SOLID]),
             mark=mark, halves=halves, off_m=off_m, finish=finish,
         )  # fmt: skip
-        tails = self.facts.par is not None
         return (
-            None if aim is None else self.of(self.decider.option(swing, aim_rad=aim, tails=tails))
+            None
+            if aim is None
+            else self.of(self.decider.option(swing, aim_rad=aim, tails=self.tails))
         )
 
     def of(self, option: Option) -> Play:
         """Return an option in quantities."""
         swing = self.flown.swings[option.swing]
-        facts, scene = self.facts, self.scene
+        scene = self.scene
         x, y = option.finish_m
         pattern = self.flown.pattern
         front, _, left, right = extent_m(shape=scene.green)
@@ -277,10 +284,11 @@ class Setting:
             middle_start = start_at - _off_fairway(scene, at, start_at)
             middle_finish = y - _off_fairway(scene, x, y)
             half = scene.fairway_half_m
-        par, double = None, None
-        if facts.par is not None:
-            par = 1.0 - self.over(option, facts.par + 1 - facts.stroke)
-            double = self.over(option, facts.par + 2 - facts.stroke)
+        par: float | None = None
+        double: float | None = None
+        if self.tails:
+            par, double = (self.over(option, k) for k in self.tails)
+            par = 1.0 - par
         return Play(
             club=swing.club,
             kind=swing.kind,

@@ -7,6 +7,7 @@ others are known not to get below a bound that costs next to nothing.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,7 +17,7 @@ from engine.core.aims import SURE_OUT, Aims
 from engine.core.finish import finish_mass, roll_rows
 from engine.core.pattern import SOLID, Pattern
 from engine.core.scene import Board, Scene, lay
-from engine.core.strokes import MOST, StrokeTable
+from engine.core.strokes import StrokeTable
 from engine.errors import NoSolution
 
 F64 = npt.NDArray[np.float64]
@@ -43,9 +44,8 @@ class Option:
         Chance of going out of bounds with this swing. [-]
     left_m : float
         Mean distance left to the pin after a ball in play. [m]
-    over : ndarray (MOST,) or None
-        Chance of needing more than k strokes from here, k the index; None if it was not asked
-        for. [-]
+    over : dict
+        Chance of needing more than k strokes from here, for the k that were asked for. [-]
     """
 
     swing: int
@@ -55,7 +55,7 @@ class Option:
     chance: dict[str, float]
     out: float
     left_m: float
-    over: F64 | None
+    over: dict[int, float]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,7 +81,8 @@ def reach_needed(*, pattern: Pattern) -> float:
 
 
 def option(
-    *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float, tails: bool = True
+    *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float,
+    tails: Sequence[int] = (),
 ) -> Option:  # fmt: skip
     """Return everything about one swing at one aim.
 
@@ -95,8 +96,8 @@ def option(
         Which swing.
     aim_rad : float
         Start line. [rad]
-    tails : bool
-        Whether the distribution of strokes is wanted.
+    tails : sequence of int
+        Strokes whose chance of being too few is wanted.
 
     Returns
     -------
@@ -113,12 +114,13 @@ def option(
     kept = ended * (1.0 - board.out[block])
     left = float(np.einsum("ra,ra->", kept, board.to_pin_m[block]))
     cost = float(np.einsum("ra,ra->", ended, board.strokes[block]))
-    over = None
-    if tails:
-        over = np.ones(MOST)
-        over[1:] = board.over_spots(board.spots(ended, block))[:-1]
-        for k in range(1, MOST):
-            over[k] += out * (over[k - 2] if k >= 2 else 1.0)
+
+    def over(k: int) -> float:
+        if k <= 0:
+            return 1.0
+        here = float(np.einsum("ra,ra->", ended, board.over(k - 1)[block]))
+        return here + out * over(k - 2) if out else here
+
     bearing = aim_rad + float(pattern.bearing_rad[swing, SOLID])
     total = float(pattern.reach_m[swing, SOLID] + pattern.run_m[swing])
     return Option(
@@ -129,7 +131,7 @@ def option(
         chance=chance,
         out=out,
         left_m=left / max(1.0 - out, 1e-9),
-        over=over,
+        over={k: over(k) for k in tails},
     )
 
 
@@ -158,7 +160,7 @@ class Decider:
         self._rolls = roll_rows(run_m=pattern.run_m, run_sd_m=pattern.run_sd_m, step_m=step)
         priced = self.board
         if too_many is not None and weight:
-            dear = weight * (self.board.over(too_many - 1) + self.board.out)
+            dear = weight * (self.board.over(max(too_many - 1, 0)) + self.board.out)
             priced = replace(self.board, strokes=self.board.strokes + dear)
         self._aims = Aims(board=priced, pattern=pattern, share=self._rolls)
         self.at_least: F64 = self._aims.at_least()  # of every swing
@@ -221,7 +223,9 @@ class Decider:
             found = min(found, (self._price(s)[0] + float(added[s]), s))
         return found
 
-    def option(self, swing: int, *, aim_rad: float | None = None, tails: bool = True) -> Option:
+    def option(
+        self, swing: int, *, aim_rad: float | None = None, tails: Sequence[int] = ()
+    ) -> Option:
         """Return one swing in full, at its best aim or at one that is asked for. [rad]"""
         aim = self._price(swing)[1] if aim_rad is None else self._flip * aim_rad
         found = option(

@@ -178,42 +178,23 @@ class Board:
     to_pin_m: F64
     priced: list[Priced]
     table: StrokeTable
+    _over: dict[int, F64] = field(default_factory=dict, repr=False)
 
     def over(self, k: int) -> F64:
-        """Return the chance of needing more than `k` strokes from each spot, (R, A).
+        """Return the chance of needing more than `k` strokes from each spot, (R, A); kept.
 
         Spots out of bounds are left out.
         """
-        if k < 0:
-            return np.asarray(1.0 - self.out, dtype=np.float64)
-        total = np.zeros_like(self.strokes)
-        for p in self.priced:
-            total += p.weight * _between(self._tails(p.row)[min(k, MOST - 1)], p.slot, p.part)
-        return total
-
-    def spots(self, mass: F64, block: tuple[slice, slice]) -> list[F64]:
-        """Return how balls on a block of the grid fall on the table's distances."""
-        out = []
-        for p in self.priced:
-            slot, part = p.slot[block].ravel(), p.part[block]
-            share = mass * p.weight[block]
-            far = (share * part).ravel()
-            nodes = self._tails(p.row).shape[1]
-            both = np.bincount(slot, share.ravel() - far, minlength=nodes)
-            both[1:] += np.bincount(slot, far, minlength=nodes)[:-1]
-            out.append(np.asarray(both, dtype=np.float64))
-        return out
-
-    def over_spots(self, spots: list[F64]) -> F64:
-        """Return the chance of needing more than k strokes from such balls, k the index."""
-        parts = [
-            np.einsum("kn,n->k", self._tails(p.row), s)
-            for p, s in zip(self.priced, spots, strict=True)
-        ]
-        return np.asarray(np.sum(parts, axis=0), dtype=np.float64)
-
-    def _tails(self, row: int) -> F64:
-        return self.table.putts_over if row < 0 else self.table.over[:, row]
+        found = self._over.get(k)
+        if found is None:
+            found = np.zeros_like(self.strokes)
+            for p in self.priced:
+                tail = self.table.putts_over if p.row < 0 else self.table.over[:, p.row]
+                part = _between(tail[min(k, MOST - 1)], p.slot, p.part)
+                part *= p.weight
+                found += part
+            self._over[k] = found
+        return found
 
 
 def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:

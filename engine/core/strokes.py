@@ -47,6 +47,7 @@ WIDENS: dict[Lie, Widening] = {
 LEAST_LOFT_RAD: dict[Lie, float] = {
     "tee": 0.0, "fairway": 0.218, "rough": 0.297, "sand": 0.349, "recovery": 0.349,
 }  # straight faces a lie rules out: common practice, no source  # fmt: skip
+_AT_ONCE = 8  # distances
 _MAGIC = 20261125.0
 
 RECOVERY_FREE = 0.6  # chance that a ball in trees has a way on
@@ -192,13 +193,13 @@ def _solve(steps: list[F64], putt_m: F64, putts: F64, putts_over: F64, n: int) -
     value = np.concatenate([np.full(LIES_AND_DROP * n, 5.0), putts])
     rows = np.arange(n)
     chosen = [s[:, 0] for s in steps]
+    # An action that cannot be taken here has no mass: leave it out.
+    stroke = [np.where(s.sum(axis=2) > 0.5, 1.0, 1e6) for s in steps]
     rough = LIES.index("rough")
     for _ in range(200):
         moved = 0.0
         for i, step in enumerate(steps):
-            each = 1.0 + np.einsum("dam,m->da", step, value)
-            # An action that cannot be taken here has no mass: leave it out.
-            each += np.where(step.sum(axis=2) > 0.5, 0.0, 1e6)
+            each = stroke[i] + np.einsum("dam,m->da", step, value)
             best = np.argmin(each, axis=1)
             chosen[i] = step[rows, best]
             new = each[rows, best]
@@ -255,35 +256,54 @@ def _clouds(p: Pattern) -> tuple[F64, F64, F64]:
     return w, r, a
 
 
-def _land(weight: F64, r: F64, a: F64, putt_m: F64, width: int) -> F64:
+def _land(
+    weight: F64, r: F64, a: F64, pick: npt.NDArray[np.intp], putt_m: F64, width: int
+) -> F64:  # fmt: skip
     """Return rows of next-state probabilities of actions with sample points.
 
-    `weight`, `r` and `a` are (n_distance, actions, q).
+    `weight`, `r` and `a` are (swings, q); `pick` says which swing each action at each distance
+    is, (n_distance, actions).
     """
-    to_pin = np.sqrt(
-        np.maximum(DISTANCE_M[:, None, None] ** 2 + r * r
-                   - 2.0 * DISTANCE_M[:, None, None] * r * np.cos(a), 0.0)
-    )  # fmt: skip
-    green = green_share(to_pin_m=to_pin)
-    ground = unnamed_ground(to_pin_m=to_pin, offline_m=np.abs(r * np.sin(a)))
-    n = len(DISTANCE_M)
-    actions = weight.shape[1]
-    base = (np.arange(n)[:, None] * actions + np.arange(actions)[None, :])[:, :, None] * width
-    size = n * actions * width
-    out = np.zeros(size)
+    n, actions = pick.shape
+    out = np.empty((n, actions, width))
+    cos, side = np.cos(a), np.abs(np.sin(a))
+    side *= r
+    for d in range(0, n, _AT_ONCE):  # few distances at once stay in the processor's cache
+        rows = pick[d : d + _AT_ONCE]
+        away, reach = DISTANCE_M[d : d + _AT_ONCE, None, None], r[rows]
+        to_pin = reach - 2.0 * away * cos[rows]
+        to_pin *= reach
+        to_pin += away * away
+        np.maximum(to_pin, 0.0, out=to_pin)
+        np.sqrt(to_pin, out=to_pin)
+        mass = weight[rows]
+        green = green_share(to_pin_m=to_pin)
+        ground = unnamed_ground(to_pin_m=to_pin, offline_m=side[rows])
+        block = out[d : d + _AT_ONCE]
+        _share_out(block[:, :, LIES_AND_DROP * n :], [mass * green], putt_m, to_pin)
+        mass *= 1.0 - green
+        shares = [mass * share for share in ground]
+        _share_out(block[:, :, n : LIES_AND_DROP * n], shares, DISTANCE_M, to_pin)
+    out[:, :, :n] = 0.0  # nobody lands on a tee
+    return out
 
-    def share_out(mass: F64, nodes: F64, offset: int) -> None:
-        hi = np.clip(np.searchsorted(nodes, to_pin), 1, len(nodes) - 1)
-        t = np.clip((to_pin - nodes[hi - 1]) / (nodes[hi] - nodes[hi - 1]), 0.0, 1.0)
-        at = (base + hi + offset).ravel()
-        np.add(out, np.bincount(at, (mass * t).ravel(), minlength=size), out=out)
-        np.add(out, np.bincount(at - 1, (mass * (1.0 - t)).ravel(), minlength=size), out=out)
 
-    share_out(weight * green, putt_m, LIES_AND_DROP * n)
-    off = weight * (1.0 - green)
-    for row, share in zip(range(1, LIES_AND_DROP), ground, strict=True):
-        share_out(off * share, DISTANCE_M, row * n)
-    return out.reshape(n, actions, width)
+def _share_out(into: F64, shares: list[F64], nodes_m: F64, to_pin_m: F64) -> None:
+    """Share chances out between the two nearest distances, a stretch of `into` a kind."""
+    count = len(nodes_m)
+    cells = to_pin_m.shape[0] * to_pin_m.shape[1]
+    hi = np.clip(np.searchsorted(nodes_m, to_pin_m.ravel()), 1, count - 1)
+    part = to_pin_m.ravel() - nodes_m[hi - 1]
+    part /= (nodes_m[1:] - nodes_m[:-1])[hi - 1]
+    np.clip(part, 0.0, 1.0, out=part)
+    hi += np.repeat(np.arange(cells) * count, to_pin_m.shape[2])
+    lo = hi - 1
+    for i, share in enumerate(shares):
+        whole = share.ravel()
+        past = whole * part
+        found = np.bincount(hi, past, minlength=cells * count)
+        found += np.bincount(lo, whole - past, minlength=cells * count)
+        into[:, :, i * count : (i + 1) * count] = found.reshape(*to_pin_m.shape[:2], count)
 
 
 def _swing_step(swings: Pattern, putt_m: F64, width: int) -> F64:
@@ -294,7 +314,7 @@ def _swing_step(swings: Pattern, putt_m: F64, width: int) -> F64:
     longest = np.argsort(-total, kind="stable")[: min(2, len(total))]
     pick = np.concatenate([likely, np.tile(longest, (len(DISTANCE_M), 1))], axis=1)
     w, r, a = _clouds(swings)
-    return _land(w[pick], r[pick], a[pick], putt_m, width)
+    return _land(w, r, a, pick, putt_m, width)
 
 
 def _touch_step(short: ShortGame, lie: Lie, putt_m: F64, width: int) -> F64:
@@ -308,8 +328,8 @@ def _touch_step(short: ShortGame, lie: Lie, putt_m: F64, width: int) -> F64:
         _cloud(0.5 * mishit, FLUFFED * d, 0.15 * d, level, 2.0 * side, level, (5, 5)),
         _cloud(0.5 * mishit, THINNED * d, 0.2 * d, level, side, level, (5, 5)),
     ]
-    w, r, a = (np.concatenate(cols, axis=1)[:, None, :] for cols in zip(*parts, strict=True))
-    step = _land(w, r, a, putt_m, width)
+    w, r, a = (np.concatenate(cols, axis=1) for cols in zip(*parts, strict=True))
+    step = _land(w, r, a, np.arange(len(d))[:, None], putt_m, width)
     step[d > TOUCH_MOST_M] = 0.0
     return step
 
