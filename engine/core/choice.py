@@ -239,8 +239,13 @@ class Decider:
 
     def leading(self, count: int) -> tuple[Option, ...]:
         """Return the best swings in full, fewest strokes first."""
-        order = np.argsort(self.strokes, kind="stable")[:count]
-        return tuple(sorted((self.option(int(s)) for s in order), key=lambda o: o.strokes))
+        added, among = np.zeros(len(self._pattern)), np.ones(len(self._pattern), dtype=bool)
+        found = []
+        while len(found) < count and among.any():
+            _, swing = self.best(added=added, among=among)
+            among[swing] = False
+            found.append(self.option(swing))
+        return tuple(sorted(found, key=lambda o: o.strokes))
 
 
 def _lowest(aim_rad: F64, strokes: F64) -> float:

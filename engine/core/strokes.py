@@ -48,6 +48,7 @@ LEAST_LOFT_RAD: dict[Lie, float] = {
     "tee": 0.0, "fairway": 0.218, "rough": 0.297, "sand": 0.349, "recovery": 0.349,
 }  # straight faces a lie rules out: common practice, no source  # fmt: skip
 _AT_ONCE = 8  # distances
+_ABLE, _UNABLE = 0.5, 1e6  # mass of an action that can be taken, strokes of one that cannot
 _MAGIC = 20261125.0
 
 RECOVERY_FREE = 0.6  # chance that a ball in trees has a way on
@@ -154,7 +155,7 @@ def solve_strokes(
     putts = touch.expected.copy()
     putts[0] = 0.0
     n, width = len(DISTANCE_M), LIES_AND_DROP * len(DISTANCE_M) + len(putts)
-    steps: list[F64] = []
+    steps: list[_Steps] = []
     for lie in LIES:
         reach = reach_m * REACH_FROM[lie]
         fit = np.flatnonzero(habits.loft_rad >= LEAST_LOFT_RAD[lie])
@@ -169,7 +170,7 @@ def solve_strokes(
             near += _recovery_steps(swings, touch.length_m, width)
         else:
             near.append(_swing_step(swings, touch.length_m, width))
-        steps.append(np.concatenate(near, axis=1))
+        steps.append(_packed(near))
     return _solve(steps, touch.length_m, putts, _putts_over(touch), n)
 
 
@@ -188,31 +189,79 @@ def _putts_over(touch: PuttTable) -> F64:
     return over
 
 
-def _solve(steps: list[F64], putt_m: F64, putts: F64, putts_over: F64, n: int) -> StrokeTable:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Steps:
+    """Next-state probabilities of the actions from one lie, only those that are not nought.
+
+    Attributes
+    ----------
+    chance : ndarray (e,)
+        Probabilities, by distance and then action. [-]
+    state : ndarray (e,) of int
+        Which state each leads to.
+    first : ndarray (n * actions,) of int
+        Where each action's probabilities start.
+    stroke : ndarray (n, actions)
+        The stroke itself; very many where an action cannot be taken. [-]
+    """
+
+    chance: F64
+    state: npt.NDArray[np.int32]
+    first: npt.NDArray[np.intp]
+    stroke: F64
+
+    def after(self, value: F64) -> F64:
+        """Return the mean of a value of states after each action, (n, actions)."""
+        found = np.add.reduceat(self.chance * value[self.state], self.first)
+        return np.asarray(found.reshape(self.stroke.shape), dtype=np.float64)
+
+    def taking(self, action: npt.NDArray[np.intp]) -> _Steps:
+        """Return the steps of one action at each distance."""
+        n, actions = self.stroke.shape
+        row = np.arange(n) * actions + action
+        count = np.diff(self.first, append=len(self.chance))[row]
+        first = np.cumsum(count) - count
+        entry = np.arange(count.sum()) + np.repeat(self.first[row] - first, count)
+        stroke = self.stroke[np.arange(n), action][:, None]
+        return _Steps(self.chance[entry], self.state[entry], first, stroke)
+
+
+def _packed(steps: list[F64]) -> _Steps:
+    """Return steps (n, actions, states), side by side, without their noughts."""
+    dense = np.concatenate(steps, axis=1)
+    steps.clear()  # these are the largest arrays there are
+    able = dense.sum(axis=2) > _ABLE
+    dense[~able, 0] = 1.0  # somewhere to go, so that every action has an entry
+    flat = dense.reshape(-1, dense.shape[2])
+    there = flat != 0.0
+    count = there.sum(axis=1)
+    state = np.broadcast_to(np.arange(flat.shape[1], dtype=np.int32), flat.shape)[there]
+    return _Steps(flat[there], state, np.cumsum(count) - count, np.where(able, 1.0, _UNABLE))
+
+
+def _solve(steps: list[_Steps], putt_m: F64, putts: F64, putts_over: F64, n: int) -> StrokeTable:
     """Return the table of the best play over all actions, by value iteration."""
     value = np.concatenate([np.full(LIES_AND_DROP * n, 5.0), putts])
     rows = np.arange(n)
-    chosen = [s[:, 0] for s in steps]
-    # An action that cannot be taken here has no mass: leave it out.
-    stroke = [np.where(s.sum(axis=2) > 0.5, 1.0, 1e6) for s in steps]
+    best = [np.zeros(n, dtype=np.intp) for _ in steps]
     rough = LIES.index("rough")
     for _ in range(200):
         moved = 0.0
         for i, step in enumerate(steps):
-            each = stroke[i] + np.einsum("dam,m->da", step, value)
-            best = np.argmin(each, axis=1)
-            chosen[i] = step[rows, best]
-            new = each[rows, best]
+            each = step.stroke + step.after(value)
+            best[i] = np.argmin(each, axis=1)
+            new = each[rows, best[i]]
             moved = max(moved, float(np.max(np.abs(new - value[i * n : (i + 1) * n]))))
             value[i * n : (i + 1) * n] = new
         value[DROP * n : (DROP + 1) * n] = 1.0 + value[rough * n : (rough + 1) * n]
         if moved < 1e-7:
             break
+    chosen = [step.taking(action) for step, action in zip(steps, best, strict=True)]
     over = np.ones((MOST, len(value)))
     over[:, LIES_AND_DROP * n :] = putts_over
     for k in range(1, MOST):
         for i, step in enumerate(chosen):
-            over[k, i * n : (i + 1) * n] = np.einsum("dm,m->d", step, over[k - 1])
+            over[k, i * n : (i + 1) * n] = step.after(over[k - 1])[:, 0]
         over[k, DROP * n : (DROP + 1) * n] = over[k - 1, rough * n : (rough + 1) * n]
     cut = LIES_AND_DROP * n
     return StrokeTable(
