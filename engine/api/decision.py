@@ -36,7 +36,7 @@ FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
 # What a swing that is not the stock one must gain, in strokes (judgement): the less it is
 # practised, the more; long clubs are seldom hit with less than a full swing.
 STOCK: dict[SwingKind, float] = {
-    "full": 0.0, "choked": 0.06, "three_quarter": 0.12, "half": 0.03, "knocked_down": 0.12,
+    "full": 0.0, "choked": 0.03, "three_quarter": 0.1, "half": 0.03, "knocked_down": 0.12,
     "high": 0.1, "pitch": 0.0,
 }  # fmt: skip
 LONG_CLUB = 0.06  # the same again for a driver or wood

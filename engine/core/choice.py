@@ -240,7 +240,7 @@ class Decider:
     def leading(self, count: int) -> tuple[Option, ...]:
         """Return the best swings in full, fewest strokes first."""
         added, among = np.zeros(len(self._pattern)), np.ones(len(self._pattern), dtype=bool)
-        found = []
+        found: list[Option] = []
         while len(found) < count and among.any():
             _, swing = self.best(added=added, among=among)
             among[swing] = False
