@@ -250,7 +250,7 @@ def coach(found: Coaching) -> str:
 
 
 def _times(count: int, of: int = 0) -> str:
-    if of:
+    if of > 1:
         return f"{count} of {of} times"
     return "once" if count == 1 else f"{count} times"
 
