@@ -103,9 +103,11 @@ def is_real(word: str) -> bool:
         root = word[: len(word) - len(ending)]
         if root + stem in _EVERYDAY and root + stem not in _SINGLES:  # "borrows" is a break
             return True
-        doubled = len(root) > 3 and root[-1] == root[-2] != root[-3]
+        # A consonant is doubled behind one short vowel: "dripping", not "sweatting".
+        doubled = len(root) > 3 and root[-1] == root[-2] and root[-3] in "aeiou"
+        doubled = doubled and root[-4] not in "aeiou"
         if doubled and root[:-1] in _EVERYDAY:
-            return True  # "dripping", "hottest"
+            return True
     return False
 
 

@@ -231,7 +231,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
         kind = shot_kind(b, told)
         told = _with_break(told, raw) if kind == "chip" else told
         return Shot(kind=kind, facts=told, reach=b.has("layup.go"), player=player)
-    if b.has("got.either"):
+    if b.has("got.either") or (told.front is not None and told.back is not None):
         return Shot(kind=shot_kind(b, told), facts=told, player=player)
     return lean(b, told, player, text)
 
