@@ -16,6 +16,8 @@ BOGEY_FINE = 0.30  # chance of par below which a bogey is a good score: judgemen
 DOUBLE_FINE = 1.5  # strokes over par from which two over is as good as expected
 MANY_FINE, MANY_ATTACK = 4, 2
 TELL_CHANCE = 0.08  # a trouble likelier than this is named
+FIVE = 5
+FROM_TEE = 0.5  # a shot expected to save this much on the hole is not the one from its tee
 LITTLE = 0.1  # strokes: a cost below it is called nothing
 LONG_YD = 150  # a course this much over what suits the player is told
 MIDDLE_YD = 3.0  # an aim this close to the pin is the middle of the green
@@ -54,7 +56,7 @@ def expect_line(hole: PlannedHole) -> str:
     parts = []
     parts.append(f"{_sober(hole)} {strokes(first.strokes)}, par {one_in(first.par_or_better)}")
     parts += [f"Not {side}" for side in _sides(first)]
-    parts += _fork(first)
+    parts += _fork(first, hole.par)
     parts += [f"{shorter(name).capitalize()} {one_in(share)}" for name, share in _likely(first)]
     if hole.received:
         parts.append("A shot here" if hole.received == 1 else f"{hole.received} shots here")
@@ -172,9 +174,14 @@ def _sides(first: Conditions) -> list[str]:
     return list(dict.fromkeys(named))
 
 
-def _fork(first: Conditions) -> list[str]:
-    """Return whether to go or lay up, and what the liked yardage costs."""
+def _fork(first: Conditions, par: int) -> list[str]:
+    """Return whether to go or lay up, and what the liked yardage costs.
+
+    From the tee of a four or on a five: the second shot to a four is no choice of that kind.
+    """
     if first.go is None or first.lay is None:
+        return []
+    if par < FIVE and min(first.go.strokes, first.lay.strokes) < first.strokes - FROM_TEE:
         return []
     gain = first.lay.strokes - first.go.strokes
     if gain > 0:

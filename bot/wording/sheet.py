@@ -33,11 +33,18 @@ def sheet_html(plan: Plan, style: Style) -> str:
         score=escape(_score(plan)),
         fine=", ".join(str(n) for n in hardest(plan)),
         attack=", ".join(str(n) for n in easiest(plan)),
-        clubs="\n".join(
-            f"<tr><td>{escape(c.club)}</td><td>{whole(c.calm)}</td>"
-            f"<td>{whole(c.into)}</td><td>{whole(c.down)}</td></tr>"
-            for c in plan.clubs
-        ),
+        clubs=_clubs(plan),
+    )
+
+
+def _clubs(plan: Plan) -> str:
+    """Return what every club carries, a column a club, so that any bag fits on the page."""
+    rows = [("Carry", [c.club for c in plan.clubs])]
+    for name, of in (("Calm", "calm"), ("Into", "into"), ("Down", "down")):
+        rows.append((name, [str(whole(getattr(c, of))) for c in plan.clubs]))
+    return "\n".join(
+        f"<tr><th>{name}</th>{''.join(f'<td>{escape(v)}</td>' for v in values)}</tr>"
+        for name, values in rows
     )
 
 

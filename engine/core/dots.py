@@ -25,6 +25,7 @@ Nodes = tuple[int, int]  # points of the solid cloud and of each mishit cloud
 _NORMAL = NormalDist()
 COARSE: Nodes = (21, 3)
 FINE: Nodes = (89, 13)
+JUDGE: Nodes = (144, 21)  # of what was chosen: other points than those it was chosen on
 
 
 @dataclass(frozen=True, slots=True, eq=False)

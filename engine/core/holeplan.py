@@ -117,6 +117,7 @@ class HoleSolver:
         )
         lies = range(len(LIES))
         self._coarse = stacked([dots for p in self._distinct for dots in p.coarse])
+        self._judge = stacked([dots for p in self._distinct for dots in p.judge])
         self._fine = stacked([dots for p in self._distinct for dots in p.fine])
         self._out = Outcomes(ribbon=ribbon, fields=self.fields)
         self._total = np.array([p.total_m(lie) for p in self._distinct for lie in lies])
@@ -214,10 +215,9 @@ class HoleSolver:
         close = played(cost, out, lie).reshape(states, CLOSER)
         which = np.argmin(close, axis=1)
         row = np.arange(states) * CLOSER + which
-        over = self._out.over(self._fine, c, x, y, book, k[row], first[row], lie, out[row])
-        found = _Found(
-            strokes=close[np.arange(states), which], swing=k[row], start=first[row], over=over,
-        )  # fmt: skip
+        # The least of noisy values is too low: what was chosen is priced anew on other points.
+        strokes, over = self._out.judged(self._judge, c, x, y, book, k[row], first[row], lie)
+        found = _Found(strokes=strokes, swing=k[row], start=first[row], over=over)
         near = np.flatnonzero(to_pin <= TOUCH_MOST_M)
         if near.size:
             self._touch(found, near, c, x, y, to_pin, lie)
@@ -334,13 +334,18 @@ class HoleSolver:
         )  # fmt: skip
         each = played(cost, out, lie).reshape(many, aims)
         best = np.argmin(each, axis=1)
-        order = np.argsort(each[np.arange(many), best], kind="stable")
+        one, here = np.ones(many, dtype=np.intp), np.ones(many)
+        strokes, _ = self._out.judged(
+            self._judge, condition * one, x_m * here, y_m * here, book * one, rows,
+            start[np.arange(many), best], lie,
+        )  # fmt: skip
+        order = np.argsort(strokes, kind="stable")
         return tuple(
             Option(
                 swing=int(rows[k]), aside_m=float(aims_m[best[k]]),
                 start_rad=float(start[k, best[k]]),
                 finish_m=self._finish(x_m, y_m, book, int(rows[k]), float(start[k, best[k]])),
-                strokes=float(each[k, best[k]]),
+                strokes=float(strokes[k]),
             )
             for k in order
         )  # fmt: skip
@@ -354,7 +359,7 @@ class HoleSolver:
         book = np.array([self._page[condition, 0] * len(LIES) + TEE])
         c, k = np.array([condition]), np.array([option.swing])
         zero, start = np.zeros(1), np.array([option.start_rad])
-        cell, weight = self._out.rest(self._fine, zero, zero, book, k, start)
+        cell, weight = self._out.rest(self._judge, zero, zero, book, k, start)
         out = np.minimum(np.einsum("mq,mq->m", weight, self.fields.out[cell]), SURE_OUT)
         over = self._out.spend(c, cell, weight, TEE, out.astype(np.float64))[:, 0]
         chance = {

@@ -84,13 +84,15 @@ class Outcomes:
                 out[of] = np.einsum("mq,mq->m", weight, self._fields.out.take(cell))
         return cost, np.minimum(out, SURE_OUT, out=out)
 
-    def over(
-        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64,
-        lie: int, out: F64,
-    ) -> F64:  # fmt: skip
-        """Return the chance of needing more than k strokes by M actions, (most, M)."""
+    def judged(
+        self, dots: Dots, c: Index, x: F64, y: F64, book: Index, swing: Index, start: F64, lie: int
+    ) -> tuple[F64, F64]:  # fmt: skip
+        """Return expected strokes (M,) and the chance of needing more than k (most, M)."""
         cell, weight = self.rest(dots, x, y, book, swing, start)
-        return self.spend(c, cell, weight, lie, out)
+        cost = np.einsum("mq,mq->m", weight, self._fields.priced(c, cell)).astype(np.float64)
+        out = np.einsum("mq,mq->m", weight, self._fields.out.take(cell)).astype(np.float64)
+        np.minimum(out, SURE_OUT, out=out)
+        return played(cost, out, lie), self.spend(c, cell, weight, lie, out)
 
     def spend(self, c: Index, cell: Index, weight: F32, lie: int, out: F64) -> F64:
         """Return the chance of needing more than k strokes, from where points rest, (most, M)."""

@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from engine.core.air import REFERENCE, Air
 from engine.core.calibrate import Swing, bag_launches
-from engine.core.dots import COARSE, FINE, Dots, dots_of
+from engine.core.dots import COARSE, FINE, JUDGE, Dots, dots_of
 from engine.core.flight import Batch, Landing, landing, trace
 from engine.core.flown import habits_of
 from engine.core.golfer import Golfer
@@ -40,8 +40,8 @@ class Page:
         By lie, in the order of `LIES`; rows are the swings of the book.
     allowed : ndarray (5, n) of bool
         Whether a lie lets a swing be played at all.
-    coarse, fine : tuple of 5 Dots
-        The patterns as points, few and many.
+    coarse, fine, judge : tuple of 5 Dots
+        The patterns as points, few, many and most.
     rise_loss : ndarray (n,)
         Reach lost per metre that the ground has risen where the ball comes down. [-]
     """
@@ -50,6 +50,7 @@ class Page:
     allowed: npt.NDArray[np.bool_]
     coarse: tuple[Dots, ...]
     fine: tuple[Dots, ...]
+    judge: tuple[Dots, ...]
     rise_loss: F64
 
     def total_m(self, lie: int) -> F64:
@@ -152,6 +153,7 @@ def _page(
         allowed=allowed,
         coarse=tuple(dots_of(p, COARSE) for p in patterns),
         fine=tuple(dots_of(p, FINE) for p in patterns),
+        judge=tuple(dots_of(p, JUDGE) for p in patterns),
         rise_loss=rise_loss,
     )
 

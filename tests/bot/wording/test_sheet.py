@@ -63,7 +63,7 @@ def test_the_page_is_whole_and_reaches_for_nothing(plan: Plan) -> None:
     assert page.open == []
     assert page.links == []
     assert "script" not in page.tags
-    assert page.tags.count("tr") == 2 + len(plan.holes) + len(plan.clubs)
+    assert page.tags.count("tr") == 1 + len(plan.holes) + 4  # head, holes; clubs side by side
 
 
 def test_what_was_typed_is_escaped(plan: Plan) -> None:
