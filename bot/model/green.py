@@ -90,6 +90,7 @@ class ChipAdvice(Answer):
     aim: Measure | None = None  # where to start it on a side slope: inches from the hole
     aim_far: Measure | None = None  # the same in the player's unit
     assumed: tuple[ChipAssumed, ...] = ()
+    left_out: tuple[str, ...] = ()  # told, and not in the numbers: "wind", "water long"
     explain: bool = False
 
 

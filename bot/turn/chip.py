@@ -74,13 +74,13 @@ def off_green(facts: Facts) -> bool:
 
 def take(desk: Desk, act: Shot) -> tuple[Desk, Answer]:
     """Advise on a short shot told anew."""
-    return _advise(desk, memory.next_shot(desk.memory, _sloped(act.facts), desk.now))
+    return _advise(desk, memory.next_shot(desk.memory, _sloped(act.facts), desk.now), act.facts)
 
 
 def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
     """Advise again after a change, or explain the last answer."""
     facts = with_putt(desk.memory.shot, _sloped(act.facts))
-    return _advise(desk, facts, explain=act.ask in ("why", "why_not", "alternatives"))
+    return _advise(desk, facts, act.facts, explain=act.ask in ("why", "why_not", "alternatives"))
 
 
 def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
@@ -88,7 +88,7 @@ def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
     facts = with_putt(desk.memory.shot, _sloped(act.facts))
     if act.number is not None and facts.distance is None:
         facts = facts.model_copy(update={"distance": act.number})
-    return _advise(desk, facts)
+    return _advise(desk, facts, act.facts)
 
 
 def _sloped(facts: Facts) -> Facts:
@@ -97,7 +97,9 @@ def _sloped(facts: Facts) -> Facts:
     return facts if size is not None and size.unit not in ("%", "deg") else as_slope(facts)
 
 
-def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, Answer]:
+def _advise(
+    desk: Desk, facts: Facts, told: Facts, *, explain: bool = False
+) -> tuple[Desk, Answer]:
     units = desk.units
     if _NO_SHOT & set(facts.lie):
         return desk, ChipRefused(why="no_shot")
@@ -113,7 +115,7 @@ def _advise(desk: Desk, facts: Facts, *, explain: bool = False) -> tuple[Desk, A
     except NoSolution:
         return desk, ChipRefused(why="no_club")
     advice = _advice(facts, question, found, assumed, units).model_copy(
-        update={"explain": explain}
+        update={"explain": explain, "left_out": _left_out(told)}
     )
     return (desk if explain else keep(desk, facts, "chip", advice)), advice
 
@@ -226,6 +228,13 @@ def _advice(
         aim_far=None if aim is None else measured(aim, "putt", units),
         assumed=assumed,
     )
+
+
+def _left_out(facts: Facts) -> tuple[str, ...]:
+    """Return what was told now and changes nothing here: trouble past the green, and the wind."""
+    past = [f"{h.kind} {h.side}" for h in facts.hazards if h.side not in (None, *_BEFORE)]
+    blows = facts.wind is not None and facts.wind.speed is not None and facts.wind.speed.value > 0
+    return (*dict.fromkeys(past), *(("wind",) if blows else ()))
 
 
 def _per_cent(slope: Q | None) -> Measure:

@@ -7,6 +7,7 @@ from bot.wording import numbers
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
 from bot.wording.putt import aim
+from bot.wording.troubles import shorter
 
 _VERBS = {
     "bump": "Bump", "chip": "Chip", "pitch": "Pitch", "flop": "Flop", "splash": "Splash",
@@ -58,9 +59,12 @@ def _spot(pick: ChipPick) -> str:
 def _second(answer: ChipAdvice) -> str:
     """Join what fits: the safe target, the chance, what was taken, what else was weighed."""
     line = ""
-    needful = (_chance(answer), _taken(answer))
+    needful: tuple[str, ...] = (_chance(answer), _taken(answer))
     if answer.aim is not None:
         needful = (f"{_start(answer)} {_taken(answer)}".strip(), _chance(answer))
+    if answer.left_out:  # what was told and not weighed is never left out in silence
+        said = " and ".join(shorter(name) for name in answer.left_out[:2])
+        needful = (needful[0], f"Not weighed: {said}.", *needful[1:])
     parts = (*needful, _deep(answer.best), _cost(answer))
     for part in parts:
         longer = f"{line} {part}".strip()

@@ -35,6 +35,7 @@ ChipLieName = Literal[
 # Share of the way that is not green where it was not told: judgement.
 _EDGE = {"fringe": 0.12, "sand": 0.4, "buried": 0.4}
 _EDGE_ELSE, _EDGE_MOST_M = 0.35, 12.0
+_PIN_ON_M = 13.0  # a pin is no farther on a green nobody described than its middle: judgement
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,8 @@ class ChipQuestion:
     lie : ChipLieName
         What the ball lies in.
     edge : Quantity or None
-        To where the green begins; None takes a share of the way. [length]
+        To where the green begins; None takes a share of the way, and no more green
+        than to the middle of a usual one. [length]
     over : bool
         Whether trouble before the green has to be carried.
     stimp : Quantity or None
@@ -211,7 +213,8 @@ def _choice(option: ChipOption, edge_m: float, full_m: float | None) -> ChipChoi
 
 def _edge_m(question: ChipQuestion, distance_m: float) -> float:
     if question.edge is None:
-        return min(_EDGE.get(question.lie, _EDGE_ELSE) * distance_m, _EDGE_MOST_M)
+        near_m = min(_EDGE.get(question.lie, _EDGE_ELSE) * distance_m, _EDGE_MOST_M)
+        return near_m if question.lie == "fringe" else max(near_m, distance_m - _PIN_ON_M)
     edge_m = si(question.edge, "m")
     if not 0.0 <= edge_m < distance_m:
         raise OutOfRange("green edge", edge_m, 0.0, distance_m, "m")
