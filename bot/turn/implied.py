@@ -134,7 +134,7 @@ def _bare_result(desk: Desk, act: FollowUp, reading: Reading) -> bool:
 def _with_result(desk: Desk, act: Shot) -> tuple[Act, ...]:
     """Return the shot, after the result that its new distance implies for the one before."""
     last = opened(desk)
-    if last is None or _elsewhere(desk, act.facts):
+    if last is None or act.kind == "tee" or _elsewhere(desk, act.facts):
         return (act,)
     units = desk.units
     if act.kind == "putt" and not off_green(act.facts):
@@ -165,6 +165,8 @@ def _elsewhere(desk: Desk, facts: Facts) -> bool:
     memory = desk.memory
     if memory.shot_at is None or desk.now - memory.shot_at > SAME_HOLE:
         return True
+    if facts.hole is not None and facts.hole.par == 3:
+        return True  # whoever tells a par three stands on its tee
     number = None if facts.hole is None else facts.hole.number
     told = memory.shot.hole
     return number is not None and number != (memory.hole or (told.number if told else None))

@@ -20,14 +20,14 @@ from bot.turn.noted import from_tee, used, with_notes
 from bot.turn.question import Setting, setting_of
 from bot.turn.refused import refused
 from bot.turn.weigh import Asked, advice_of, changes, table_of
-from engine import NoSolution, OutOfRange, ShotChoice, choose, si
+from engine import Golfer, NoSolution, OutOfRange, ShotChoice, choose, si
 
 _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
 }  # fmt: skip
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 _SETTLED = ("side", "reach_or_carry", "units")  # not asked again
-_LONG_M = 230.0  # a par five is left in two from here, in three from nearer: judgement
+_SECOND = 0.9  # of the longest carry: with more left, a par five was hit but once: judgement
 
 
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
@@ -162,21 +162,24 @@ def _on_tee(facts: Facts, kind: str) -> bool:
 
 def _setting(desk: Desk, facts: Facts, units: Units, *, tee: bool) -> Setting:
     player = desk.player
+    golfer = bag_of(player.profile).golfer
     setting = setting_of(
         facts, desk.trip.day, units, tee=tee, protect=player.protect_card,
-        stroke=_stroke(facts, units, tee), wind_feel=player.profile.wind_feel,
+        stroke=_stroke(facts, units, golfer, tee=tee), wind_feel=player.profile.wind_feel,
         height_feel=player.profile.height_feel,
     )  # fmt: skip
-    return with_adjusted(setting, facts.plays_as, bag_of(player.profile).golfer, units)
+    return with_adjusted(setting, facts.plays_as, golfer, units)
 
 
-def _stroke(facts: Facts, units: Units, tee: bool) -> int:
+def _stroke(facts: Facts, units: Units, golfer: Golfer, *, tee: bool) -> int:
     """Return the number of the stroke to be played, taken from par where it was not told."""
     par = None if facts.hole is None else facts.hole.par
     if tee or par is None or facts.distance is None:
         return 1
     if par == 5:
-        return 2 if si(to_quantity(facts.distance, "distance", units), "m") > _LONG_M else 3
+        left_m = si(to_quantity(facts.distance, "distance", units), "m")
+        longest_m = max(club.carry_m for club in golfer.clubs)
+        return 2 if left_m > _SECOND * longest_m else 3
     return 2
 
 

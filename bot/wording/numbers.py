@@ -124,7 +124,7 @@ def chance(share: float) -> str:
     """
     if share >= 0.175:
         return f"{min(share, 0.99):.0%}"
-    return "under 1 in 100" if share < 0.01 else f"1 in {1.0 / share:.0f}"
+    return one_in(share)
 
 
 def roll(measure: Measure) -> str:

@@ -18,7 +18,7 @@ def on_green(offset: Measure, advice: ShotAdvice) -> str:
     from_middle = off - middle
     side = "right" if from_middle > 0 else "left"
     if abs(off) < AT:
-        return "flag"
+        return "flag line" if advice.best.past_front < SHORT else "flag"
     if advice.best.past_front < SHORT:
         return f"{_by(abs(off), 'right' if off > 0 else 'left')} of the flag"
     if abs(abs(from_middle) - half) <= NEAR:

@@ -36,6 +36,9 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
         return _REFUSED[reason].format(club=club(name)), still if len(still) <= WIDTH else aim
     if len(answer.compared) >= 2:
         better, worse = sorted(answer.compared, key=lambda p: p.strokes)[:2]
+        best = answer.best
+        if best.strokes < better.strokes - SAME and best.club not in (better.club, worse.club):
+            return _verdict(better, worse), _first(_cost(better, best), f"{_still(answer)}")
         return _verdict(better, worse), _numbers(answer, better, worse)
     if answer.compared:
         other = answer.compared[0]
@@ -133,9 +136,9 @@ def _reach(answer: ShotAdvice) -> str:
     odds = share(far.past_front) if far.past_front >= 0.175 else one_in(far.past_front)
     cost = far.strokes - best.strokes
     if cost < SAME:
-        return _fit(f"{_cap(_named(far))} gets there {odds}, and it costs nothing.")
+        return _fit(f"{_cap(_named(far))} gets there {odds} and costs no more.")
     much = "a touch" if cost < CLEAR else f"{cost:.1f}"
-    return _fit(f"{_cap(_named(far))} gets there {odds}, but costs {much} more.")
+    return _fit(f"{_cap(_named(far))} gets there {odds} at {much} more.")
 
 
 def _often(play: Weighed) -> str:
@@ -189,7 +192,7 @@ def _next(answer: ShotAdvice, other: Weighed) -> str:
     cost = other.strokes - answer.best.strokes
     costs = "as good" if abs(cost) < 0.01 else f"costs {cost:.2f} more"
     if cost < -0.01:
-        costs = f"saves {-cost:.2f} if you own it"
+        costs = f"saves {-cost:.2f}" + ("" if other.swing == "full" else " if you own it")
     tails: tuple[str, ...] = (f"leaves {whole(other.left)}",)
     if answer.in_reach:
         green = f"green {share(_risk(other, 'green'))}"
