@@ -24,6 +24,7 @@ _PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)
 _OUT = frozenset({"took", "take", "taken", "taking", "left", "pulled", "pull"})
 _SHAPES = ("straight", "draw", "fade", "hook", "slice")
 _HIGHEST = 54  # handicaps end there; a higher number is a score
+_ON_A_HOLE = 15  # no more strokes than this are told for one hole
 _FILLERS = frozenset({
     "join", "x", "punct", "miss", "profile.shape_word", "profile.total", "profile.best",
     "profile.bag", "profile.add", "profile.remove", "dist.out", "score.made", "talk",
@@ -42,6 +43,9 @@ def about_me(
     listed = _WEDGES.sub(r"\1\2 wedge ", text)
     if not likely or len(text) > 400 or (whole.has(*_NEVER) and text == listed):
         return ()
+    few = [v for t in whole.every("n") if (v := _value(t)) is not None and v.value <= _ON_A_HOLE]
+    if whole.has("score.made") and few:
+        return ()  # "made 5" is a score, whatever was asked
     facts: list[Profile] = []
     for phrase in _APART.split(listed):
         if not phrase.strip():

@@ -100,3 +100,8 @@ def test_learning_by_itself_is_switched_in_words() -> None:
     assert facts("always learn") == [always]
     assert facts("ask before you learn") == [{"intent": "apply_learning", "part": "never"}]
     assert facts("learn") == [{"intent": "learn"}]
+
+
+def test_a_score_is_no_handicap_whatever_was_asked() -> None:
+    (act,) = read("made 5", Expecting(about="handicap")).acts
+    assert act.act == "score"
