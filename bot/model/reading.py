@@ -421,8 +421,8 @@ class Expecting(Frozen):
     """What the bot's last question asked for, so that one word can answer it."""
 
     about: Literal[
-        "wind_dir", "wind_side", "distance", "units", "height_or_wind", "reach_or_carry",
-        "confirm_distance", "confirm_wind", "break_side", "side", "clarify", "yes_no", "hand",
-        "shape", "miss", "handicap", "club_carry", "clubs", "swing_speed", "score", "result",
-        "round_kind", "round_end", "name", "slope",
+        "wind_dir", "wind_side", "wind_speed", "distance", "units", "height_or_wind",
+        "reach_or_carry", "confirm_distance", "confirm_wind", "break_side", "side", "clarify",
+        "yes_no", "hand", "shape", "miss", "handicap", "club_carry", "clubs", "swing_speed",
+        "score", "result", "round_kind", "round_end", "name", "slope",
     ]  # fmt: skip

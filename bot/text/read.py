@@ -46,7 +46,7 @@ _WHERE = ("side", "lie", "hazard", "got.hazard", "contact", "place")  # where a 
 _NEXT = ("got.wind", "got.distance", "got.ref", "got.hole", "n.bare", "n.len", "punct.q")  # more
 _NUMERIC = frozenset({
     "distance", "confirm_distance", "confirm_wind", "handicap", "club_carry", "clubs",
-    "swing_speed", "score", "slope", "units", "height_or_wind", "reach_or_carry",
+    "swing_speed", "score", "slope", "units", "height_or_wind", "reach_or_carry", "wind_speed",
 })  # fmt: skip
 _TOLD = Expecting(about="result")  # a message that tells an aim tells a result
 _AROUND_A_SIDE = frozenset({"side", "punct", "talk", "join"})

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bot.model.measure import Measure
 from bot.turn.question import setting_of
 from bot.turn.weigh import table_of
 from engine import value_of_knowing
@@ -23,6 +24,12 @@ WORTH_SIDE = 0.003  # a wrong side is the worst advice there is, so ask sooner (
 _MUST = ("units", "side", "break_side")
 _ACROSS = (90.0, 270.0)
 _QUARTERING = (45.0, 135.0, 225.0, 315.0)
+_STRENGTHS = tuple(Measure(value=mph, unit="mph") for mph in (5.0, 10.0, 20.0))
+# What a wind blows of which only the direction is known: common practice, no source.
+MODERATE: dict[Units, Measure] = {
+    "imperial": Measure(value=10, unit="mph", about=True),
+    "metric": Measure(value=16, unit="km/h", about=True),
+}
 _ANYWHERE = (0.0, 90.0, 180.0, 270.0)
 
 
@@ -51,6 +58,12 @@ def worth_asking(
         ]
         value = _value(answers, desk, golfer, units, tee)
         found.append((value, "wind_side" if wind.across else "wind_dir"))
+    if wind is not None and wind.speed is None and wind.from_deg is not None:
+        answers = [
+            facts.model_copy(update={"wind": wind.model_copy(update={"speed": blows})})
+            for blows in _STRENGTHS
+        ]
+        found.append((_value(answers, desk, golfer, units, tee), "wind_speed"))
     if any(_nowhere(h) for h in facts.hazards):
         answers = [
             facts.model_copy(update={"hazards": sided(facts.hazards, side)})
@@ -66,6 +79,16 @@ def worth_asking(
         found.append((_value(answers, desk, golfer, units, tee), "reach_or_carry"))
     best = max(found, default=(0.0, ""))
     return best[1] if best[0] >= WORTH else None
+
+
+def with_strength(facts: Facts, units: Units) -> Facts:
+    """Return the facts with a moderate wind where only its direction was told."""
+    wind = facts.wind
+    if wind is None or wind.speed is not None or wind.change is not None:
+        return facts
+    if wind.from_deg is None and wind.compass is None:
+        return facts
+    return facts.model_copy(update={"wind": wind.model_copy(update={"speed": MODERATE[units]})})
 
 
 def sided(hazards: tuple[Hazard, ...], side: str) -> tuple[Hazard, ...]:

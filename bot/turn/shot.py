@@ -11,7 +11,7 @@ from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.adjusted import with_adjusted
 from bot.turn.answered import keep
-from bot.turn.asking import needed, ranged, sided, worth_asking
+from bot.turn.asking import needed, ranged, sided, with_strength, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
@@ -59,6 +59,8 @@ def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, An
     about = None if asked is None else asked.about
     if act.number is not None and told.distance is None and about == "distance":
         told = told.model_copy(update={"distance": act.number})
+    if act.number is not None and about == "wind_speed":
+        told = told.model_copy(update={"wind": Wind(speed=act.number)})
     side = act.words if act.words in ("left", "right") else None
     if side is not None and about in ("wind_side", "wind_dir"):
         told = told.model_copy(update={"wind": Wind(from_deg=90.0 if side == "right" else 270.0)})
@@ -101,8 +103,14 @@ def _advise(
             facts = facts.model_copy(update={"wind": None})
             laid = seen = laid.model_copy(update={"wind": None})
             question = None
+        if question == "wind_speed" and _asked_enough(desk, facts, kind):
+            question = None
         if question is not None:
             return _ask(desk, question, facts, kind)
+        blown = with_strength(laid, units)
+        guessed = ("strength",) if blown != laid else ()
+        laid = blown
+        seen = faced(laid, desk, tee=tee)
         advice = advice_of(
             _setting(desk, seen, units, tee=tee), seen, desk=desk, golfer=golfer, kind=kind,
             units=units, ask=ask,
@@ -115,6 +123,7 @@ def _advise(
                 "carried": remembered.carried(facts, told),
                 "unread": tuple(s.text for s in reading.unread),
                 "notes": used(advice, laid, units),
+                "assumed": (*advice.assumed, *guessed),
             }
         )
     return keep(desk, facts, kind, advice, laid=laid), advice

@@ -114,6 +114,7 @@ _ASK: dict[str, tuple[str, ...]] = {
     "confirm_wind": ("That wind cannot be right. How strong, and from where?",),
     "wind_dir": ("Where is the wind from: into, helping, off the left or right?",),
     "wind_side": ("Is that wind off the left or off the right?",),
+    "wind_speed": ("How strong is that wind?",),
     "units": ("Yards or metres?",),
     "height_or_wind": ("Is that height or wind?",),
     "reach_or_carry": ("Is that where the trouble starts, or what carries it?",),
@@ -132,6 +133,7 @@ _SIDES = ("left", "right")
 QUICK: dict[str, tuple[str, ...]] = {  # answers a thumb may send
     "wind_dir": ("into", "helping", "off the left", "off the right"),
     "wind_side": _SIDES,
+    "wind_speed": ("light", "10", "20"),
     "break_side": _SIDES,
     "side": _SIDES,
     "round_kind": ("practice round", "by the Rules"),

@@ -234,6 +234,8 @@ def _assumed(answer: ShotAdvice) -> str:
         if not wind.speed.low and wind.speed.value <= _STILL:
             return ""  # calm as told
         return f"Wind left out, no {'side' if wind.across else 'direction'} told"
+    if "strength" in answer.assumed and wind is not None and wind.speed is not None:
+        return f"Taking {whole(wind.speed)} {wind.speed.unit} of wind"
     if "calm" in answer.assumed:
         return "Taking calm"
     if "wind" in answer.carried:

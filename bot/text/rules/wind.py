@@ -262,7 +262,7 @@ def _wind(match: Match) -> tuple[str, Wind] | None:
             speed = strength(words[0].name)
         elif any(t.name == "wind.noun" and _SLIGHT & set(t.before.split()) for t in match.tokens):
             speed = strength("wind.light")
-        elif any(t.text in ("breeze", "breezy") for t in match.tokens):
+        elif any({"breeze", "breezy"} & set(t.text.split()) for t in match.tokens):
             speed = strength("wind.breeze")
     if speed is None and gust is None and not unsteady and direction == Dir():
         return None
