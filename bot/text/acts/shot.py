@@ -254,6 +254,11 @@ def _other_side(b: Bundle, told: Facts) -> Side | None:
     return "right" if sides[0].name == "side.left" else "left"
 
 
+def _asks(b: Bundle) -> bool:
+    """Whether the message is put as a question: "lay up?", "should I lay up"."""
+    return b.has("punct.q", "ask.what_if")
+
+
 def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
     if b.has("ask.correct", "got.swap"):
@@ -286,7 +291,7 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return Shot(kind=shot_kind(b, told), facts=told, player=player)
     if b.has("ask.same"):
         return FollowUp(ask="same", facts=told, player=player)
-    if b.has("layup.go"):
+    if b.has("layup.go") or (told == Facts() and b.has("layup.verb") and _asks(b)):
         return FollowUp(ask="reach", facts=told, player=player)
     if b.has("lie.tee", "layup.teeshot", "got.dogleg") and told != Facts(lie=("tee",)):
         return Shot(kind="tee", facts=told, player=player)

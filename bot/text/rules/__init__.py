@@ -2,10 +2,11 @@
 
 import bot.text.names  # noqa: F401  registers the names that the rules are written in
 from bot.text.patterns import Rule
-from bot.text.rules import clubs, height, mending, spots, trouble, wind
+from bot.text.rules import clubs, height, mending, spots, trouble, way_out, wind
 
 CASCADE: tuple[tuple[Rule, ...], ...] = (
     mending.SAID_ANEW,
+    way_out.WAYS,
     spots.HOLES,
     spots.PIN_FROM,
     wind.CLUBS,

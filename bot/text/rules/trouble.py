@@ -94,9 +94,9 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             start, end = _part(num, "low"), _part(num, "high")
         elif "flown" in match.groups and not any(t.name == "carry.verb" for t in match.tokens):
             either = num.measure()  # "127 over water": what it takes, or what is left to go
-        elif "to" in match.groups:
+        elif "to" in match.groups and not _runs_into(match):
             end = num.measure()
-        elif "at" in match.groups or any(s in ("cross", "short") for s in sides):
+        elif "at" in match.groups or _runs_into(match) or {"cross", "short"} & set(sides):
             start = num.measure()
         else:
             either = num.measure()
@@ -105,7 +105,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             start, either = start or either, None
     if "short" in match.groups and sides in ([], ["cross"]):
         sides = ["short"]
-    if not sides and start is not None and all(t.name in _FLOWING for t in kinds):
+    flows = _runs_into(match) or all(t.name in _FLOWING for t in kinds)
+    if not sides and start is not None and flows:
         sides = ["cross"]
     if not sides and end is not None and start is None:
         sides = ["short"]
@@ -122,6 +123,17 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             for side in (sides or _NO_SIDE)
         )
     return "got.hazard", tuple(out)
+
+
+def _runs_into(match: Match) -> bool:
+    """Whether a ball too long runs through the fairway into it: "water through at 250"."""
+    told = match.one("to")
+    return told is not None and told.text == "through at"
+
+
+def _between(match: Match) -> tuple[str, Any] | None:
+    """Trouble between ball and green."""
+    return _hazard(match) if match.tokens[-1].text == "between" else None
 
 
 def _pre(match: Match) -> tuple[str, Any] | None:
@@ -201,6 +213,8 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.safe_side", f"(?<!safe.must_not) (miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
     rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
     rule("trouble.must_not_kind", f"safe.must_not (join.to|join.in|join.on|wind.into)* {_S} join.side? {_H}", _hazard),
+    rule("trouble.island", "spot.island place.green?", lambda m: ("got.hazard", (Hazard(kind="water", side="all"),))),
+    rule("trouble.between", f"{_H} (join.was|join.in|join.at)* {{short:x.word}} (?!n)", _between),
     rule("trouble.surrounded", f"{_H} (join|place.green)* side.all|side.all {_H}", _hazard),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),

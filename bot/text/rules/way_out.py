@@ -1,0 +1,25 @@
+"""Which gap is one between trees, and no wedge?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bot.text.patterns import Match, Rule, rule
+
+_HOLE_YD = 30.0  # a wider gap is no way between trees, and the number a club's
+_SMALL = frozenset({"small", "tiny", "little", "wee"})
+
+
+def _gap(match: Match) -> tuple[str, Any] | None:
+    """A gap so wide, or small, is one in the trees and no wedge: "gap 5 yards"."""
+    token = next(t for t in match.tokens if t.name == "club.GW")
+    number = match.value("n")
+    narrow = number is not None and number.value <= _HOLE_YD
+    if token.text != "gap" or not (narrow or _SMALL & set(token.before.split())):
+        return None
+    return "lie.trees", None
+
+
+WAYS: tuple[Rule, ...] = (
+    rule("out.gap", "club.GW (join.of|join.was)? {n:n.len|n.ft|n.bare}|n.len club.GW|club.GW (?!(join.or|n))", _gap),
+)  # fmt: skip
