@@ -1,4 +1,4 @@
-"""Which gap is one between trees, and no wedge?"""
+"""Can a ball only be got out sideways, and which gap is one between trees?"""
 
 from __future__ import annotations
 
@@ -21,5 +21,6 @@ def _gap(match: Match) -> tuple[str, Any] | None:
 
 
 WAYS: tuple[Rule, ...] = (
+    rule("out.sideways", "(swing.chip|swing.knocked_down|swing.pitch) dist.out? wind.cross (?!(n|wind))", lambda m: ("lie.blocked", None) if m.tokens[-1].text == "sideways" else None),
     rule("out.gap", "club.GW (join.of|join.was)? {n:n.len|n.ft|n.bare}|n.len club.GW|club.GW (?!(join.or|n))", _gap),
 )  # fmt: skip
