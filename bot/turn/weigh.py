@@ -14,6 +14,8 @@ from bot.turn.measures import distance_of, measured, to_quantity
 from bot.turn.question import plays_question, setting_of
 from engine import (
     ENGINE_VERSION,
+    NoSolution,
+    OutOfRange,
     StrokeTable,
     choose,
     quantity,
@@ -100,7 +102,10 @@ def changes(
             stroke=setting.shot.stroke, wind_feel=desk.player.profile.wind_feel,
             height_feel=desk.player.profile.height_feel,
         )  # fmt: skip
-        play = choose(golfer=golfer, table=table_of(desk, golfer), facts=again.shot).best
+        try:
+            play = choose(golfer=golfer, table=table_of(desk, golfer), facts=again.shot).best
+        except (OutOfRange, NoSolution):
+            continue  # a little more would be too much for the model
         if play.club != best.club:
             found.append(Change(fact=fact, by=by, club=play.club, swing=play.kind))
     return tuple(found)

@@ -70,3 +70,7 @@ def test_notes_of_the_hole_being_begun_bring_its_tee_shot() -> None:
     assert number.startswith("388 to go. ")
     assert "Noted." in number + aim
     assert said(note)[0].startswith("Kept 1, ")  # no round: the evening before
+
+
+def test_why_is_told_at_the_edge_of_what_the_model_knows() -> None:
+    assert said("150 into 48", "why")[0].startswith("150 plays ")
