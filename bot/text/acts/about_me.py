@@ -30,6 +30,11 @@ _FILLERS = frozenset({
     "profile.bag", "profile.add", "profile.remove", "dist.out", "score.made", "talk",
     "got.approx",
 })  # fmt: skip
+# What a phrase may hold that tells no fact and is no reason to doubt the others.
+_CHAT = frozenset({"x", "join", "punct"})
+_CHAT_WORDS = frozenset({
+    "side.short", "swing.high", "miss.tend", "carry.verb", "profile.total", "profile.add",
+})  # fmt: skip
 _NEVER = frozenset({"got.wind", "got.hazard", "got.ref", "ask", "punct.q", "got.lie", "lie"})
 
 
@@ -78,6 +83,10 @@ class _Phrase:
         families = self.names | {n.split(".")[0] for n in self.names}
         if families & _NEVER:
             return None
+        if "x" in families and "scratch" not in self.texts and all(map(_chat, self.names)):
+            return []  # "I'm a beginner", "short hitter"
+        if self.names == {"miss.tend", "carry.verb"}:
+            return []  # "average carries": what a carry is taken for
         facts: list[Profile] = []
         rest = list(self.found)
         while rest:
@@ -182,6 +191,10 @@ def _is_wedge(value: Measure) -> bool:
 
 def _score(value: float) -> Profile:
     return Profile(intent="set_handicap", usual_score=round(value))
+
+
+def _chat(name: str) -> bool:
+    return name in _CHAT_WORDS or name.split(".")[0] in _CHAT
 
 
 def _value(token: Token) -> Measure | None:
