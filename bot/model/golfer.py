@@ -54,6 +54,7 @@ class Kept(Frozen):
     what: Literal[
         "carry", "total", "best", "loft", "club_in", "club_out", "hand", "handicap", "score",
         "shape", "miss", "leave", "units", "speed", "swing_in", "swing_out", "name", "tempo",
+        "card",
         "usual", "good",
     ]  # fmt: skip
     club: str = ""

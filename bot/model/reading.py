@@ -128,6 +128,7 @@ class Facts(Frozen):
     """What was told of a shot to come."""
 
     distance: Measure | None = None
+    protect: bool | None = None  # a double must be kept off the card
     reference: Reference | None = None
     front: Measure | None = None
     middle: Measure | None = None

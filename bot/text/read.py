@@ -29,6 +29,7 @@ from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
 from bot.text.acts.aimed import Aimed, aimed
 from bot.text.acts.bundle import Bundle, facts, rivals
+from bot.text.acts.careful import Careful, careful
 from bot.text.acts.company import company
 from bot.text.acts.in_units import either_unit, meant_unit, named_unit
 from bot.text.acts.looking import looking_back
@@ -90,6 +91,9 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     told = aimed(text[:LIMIT])
     if told is not None:
         return _with_aim(text, told, read(told.rest + text[LIMIT:], expecting or _TOLD))
+    guarded = careful(text[:LIMIT])
+    if guarded is not None:
+        return _with_care(text, guarded, read(guarded.rest + text[LIMIT:], expecting))
     folded, found = tokens(text)
     raw = tuple(found)
     trace: list[tuple[str, Token]] = []
@@ -121,6 +125,19 @@ def _with_aim(text: str, told: Aimed, rest: Reading) -> Reading:
         acts = (Result(club=named, aim=told.aim), *follows)
     where = Span(start=told.start, end=told.end, text=text[told.start : told.end])
     found = Found(rule="aim.told", span=where, value=told.aim.at)
+    return rest.model_copy(update={"text": text, "acts": acts, "trace": (found, *rest.trace)})
+
+
+def _with_care(text: str, said: Careful, rest: Reading) -> Reading:
+    """The reading of a message that tells a shot to be played with the card in mind, or all."""
+    acts: tuple[Act, ...] = tuple(
+        a.model_copy(update={"facts": a.facts.model_copy(update={"protect": said.on})})
+        if isinstance(a, Shot | FollowUp) else a for a in rest.acts
+    )  # fmt: skip
+    if not acts:
+        acts = (Profile(intent="set_card", choice="on" if said.on else "off"),)
+    where = Span(start=said.start, end=said.end, text=text[said.start : said.end])
+    found = Found(rule="card.protect", span=where, value=str(said.on))
     return rest.model_copy(update={"text": text, "acts": acts, "trace": (found, *rest.trace)})
 
 

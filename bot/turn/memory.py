@@ -29,6 +29,7 @@ LIVES: dict[str, Life] = {
     "pin": "shot",
     "putt": "shot",
     "leave": "shot",
+    "protect": "shot",
     "club": "shot",
     "clubs_compare": "shot",
     "club_excluded": "shot",

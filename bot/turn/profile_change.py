@@ -95,6 +95,9 @@ def _of_player(player: Player, act: Told) -> tuple[Player, Kept] | ProfileDoubt:
         case "set_name" if act.name:
             name = act.name[:40]
             return player.model_copy(update={"name": name}), Kept(what="name", word=name)
+        case "set_card" if act.choice in ("on", "off"):
+            card = player.model_copy(update={"protect_card": act.choice == "on"})
+            return card, Kept(what="card", word=act.choice)
         case "set_tempo" if act.choice in ("short", "full"):
             return (
                 player.model_copy(update={"tempo": act.choice}),

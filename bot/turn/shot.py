@@ -173,7 +173,8 @@ def _setting(desk: Desk, facts: Facts, units: Units, *, tee: bool) -> Setting:
     player = desk.player
     golfer = bag_of(player.profile).golfer
     setting = setting_of(
-        facts, desk.trip.day, units, tee=tee, protect=player.protect_card,
+        facts, desk.trip.day, units, tee=tee,
+        protect=player.protect_card if facts.protect is None else facts.protect,
         stroke=_stroke(facts, units, golfer, tee=tee), wind_feel=player.profile.wind_feel,
         height_feel=player.profile.height_feel,
     )  # fmt: skip

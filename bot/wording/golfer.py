@@ -177,6 +177,7 @@ def _kept(kept: Kept, style: Style) -> str:
         "swing_in": f"{_SWINGS.get(kept.word, kept.word)} swing in",
         "swing_out": f"{_SWINGS.get(kept.word, kept.word)} swing out",
         "name": f"name {kept.word}",
+        "card": "doubles weigh more from now" if kept.word == "on" else "doubles weigh as any",
         "tempo": f"{kept.word} replies",
         "usual": "average carries",
         "good": "your good ones, so I count less",
