@@ -38,7 +38,8 @@ def finish(title: str, rows: Sequence[Row], argv: Sequence[str]) -> int:
              "better": r.better, "baseline": r.baseline, "ratio": r.ratio, "met": r.met}
             for r in rows
         ]  # fmt: skip
-        print(json.dumps({"title": title, "rows": rows_out}, indent=1))
+        table = {"title": title, "rows": rows_out}
+        print(json.dumps(table, indent=1, default=lambda value: value.item()))  # of numpy's types
     else:
         width = max(len(r.name) for r in rows)
         print(title)
