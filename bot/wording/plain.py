@@ -133,7 +133,7 @@ _SIDES = ("left", "right")
 QUICK: dict[str, tuple[str, ...]] = {  # answers a thumb may send
     "wind_dir": ("into", "helping", "off the left", "off the right"),
     "wind_side": _SIDES,
-    "wind_speed": ("light", "10", "20"),
+    "wind_speed": ("5", "10", "20"),
     "break_side": _SIDES,
     "side": _SIDES,
     "round_kind": ("practice round", "by the Rules"),
