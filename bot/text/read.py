@@ -123,9 +123,7 @@ def _with_aim(text: str, told: Aimed, rest: Reading) -> Reading:
         named = first.facts.club if isinstance(first, FollowUp) else None
         follows = acts[1:] if isinstance(first, FollowUp | Answered | Talk) else acts
         acts = (Result(club=named, aim=told.aim), *follows)
-    where = Span(start=told.start, end=told.end, text=text[told.start : told.end])
-    found = Found(rule="aim.told", span=where, value=told.aim.at)
-    return rest.model_copy(update={"text": text, "acts": acts, "trace": (found, *rest.trace)})
+    return _beside(rest, text, told, acts, "aim.told", told.aim.at)
 
 
 def _with_care(text: str, said: Careful, rest: Reading) -> Reading:
@@ -136,8 +134,15 @@ def _with_care(text: str, said: Careful, rest: Reading) -> Reading:
     )  # fmt: skip
     if not acts:
         acts = (Profile(intent="set_card", choice="on" if said.on else "off"),)
-    where = Span(start=said.start, end=said.end, text=text[said.start : said.end])
-    found = Found(rule="card.protect", span=where, value=str(said.on))
+    return _beside(rest, text, said, acts, "card.protect", str(said.on))
+
+
+def _beside(
+    rest: Reading, text: str, told: Aimed | Careful, acts: tuple[Act, ...], rule: str, value: str
+) -> Reading:  # fmt: skip
+    """The reading of the rest of a message, with the clause that was read apart from it."""
+    where = Span(start=told.start, end=told.end, text=text[told.start : told.end])
+    found = Found(rule=rule, span=where, value=value)
     return rest.model_copy(update={"text": text, "acts": acts, "trace": (found, *rest.trace)})
 
 

@@ -75,6 +75,12 @@ def play(text: str, store: Store | None = None) -> tuple[str, list[Reply]]:
     return "\n".join(lines) + "\n", replies
 
 
+def said(*messages: str) -> list[str]:
+    """Return the lines of the last reply to messages of the demo player."""
+    _, replies = play("# t\n@ demo\n" + "".join(f"> {m}\n" for m in messages))
+    return list(replies[-1].lines)
+
+
 def say(speaker: Speaker, text: str, message_id: str) -> Message:
     """Return the message of a speaker."""
     return Message(

@@ -13,7 +13,7 @@ _SAID = re.compile(
 
 
 class Careful(NamedTuple):
-    """What was said, where, and the message without it."""
+    """What was said, where it stands, and the message with a blank in its place."""
 
     on: bool
     start: int
@@ -33,5 +33,5 @@ def careful(text: str) -> Careful | None:
     if found is None:
         return None
     start, end = found.span()
-    rest = f"{text[:start]} {text[end:]}".strip(" ,;.")
+    rest = (text[:start] + " " * (end - start) + text[end:]).rstrip(" ,;.")
     return Careful(not (found["off"] or found["bold"]), start, end, rest)

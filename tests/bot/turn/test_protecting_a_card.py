@@ -4,16 +4,14 @@ import pytest
 
 from bot.model.reading import Profile, Shot
 from bot.text.read import read
-from tests.support.chats import play
+from tests.support.chats import said as replies_to
 
 WEIGHS = "protecting a card"
 
 
 def why_after(*messages: str) -> str:
     """Return the last reply to why, as one text."""
-    said = "".join(f"> {m}\n" for m in (*messages, "why"))
-    _, replies = play(f"# t\n@ demo\n{said}")
-    return " ".join(replies[-1].lines)
+    return " ".join(replies_to(*messages, "why"))
 
 
 @pytest.mark.parametrize(
@@ -44,3 +42,10 @@ def test_the_setting_holds_until_it_is_taken_back() -> None:
 
 def test_the_card_itself_is_still_shown() -> None:
     assert read("show card").acts[0].act == "round"
+
+
+def test_what_was_not_read_is_found_where_it_stands_in_the_message() -> None:
+    text = "nursing a lead, 150 zorp left"
+    reading = read(text)
+    assert [span.text for span in reading.unread] == ["left"]
+    assert all(text[span.start : span.end] == span.text for span in reading.unread)

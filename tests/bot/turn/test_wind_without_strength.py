@@ -7,13 +7,7 @@ import re
 
 import pytest
 
-from tests.support.chats import play
-
-
-def said(*messages: str) -> list[str]:
-    """Return the lines of the last reply."""
-    _, replies = play("# t\n@ demo\n" + "".join(f"> {m}\n" for m in messages))
-    return list(replies[-1].lines)
+from tests.support.chats import said
 
 
 @pytest.mark.parametrize(
