@@ -30,6 +30,16 @@ class Lines(NamedTuple):
     attached: tuple[str, ...] = ()  # names of files that go with it
 
 
+def fitting(*lines: str) -> str:
+    """Return the first line that fits, else the last one."""
+    return next((line for line in lines if len(line) <= WIDTH), lines[-1])
+
+
+def capital(text: str) -> str:
+    """Return a text that begins with a capital."""
+    return text[:1].upper() + text[1:]
+
+
 @singledispatch
 def word(answer: Answer, style: Style) -> Lines:
     """Return the lines for `answer`; every class of answer registers its own wording."""

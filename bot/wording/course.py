@@ -8,7 +8,7 @@ from bot.model.measure import Measure
 from bot.model.plan import CourseShown, HoleShown, NoteKept
 from bot.model.reading import Hazard
 from bot.model.state import HoleNote
-from bot.wording.base import WIDTH, Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, capital, word
 from bot.wording.numbers import length
 from bot.wording.troubles import shorter
 
@@ -97,7 +97,7 @@ def _trouble_line(note: HoleNote, style: Style) -> str:
         line = more
     if not line:
         return note.text
-    return line[:1].upper() + line[1:] + "."
+    return f"{capital(line)}."
 
 
 def _hazard(hazard: Hazard, style: Style) -> str:

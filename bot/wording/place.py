@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.model.place import FarAway, Placed
 from bot.model.reading import Hazard
-from bot.wording.base import WIDTH, Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, capital, word
 from bot.wording.numbers import length
 
 _KINDS = {"ob": "out of bounds", "penalty": "penalty area"}
@@ -22,7 +22,7 @@ def _(answer: Placed, style: Style) -> Lines:
         more = f"{', ' if second else ''}{_trouble(hazard, style)}"
         if len(second) + len(more) < WIDTH:
             second += more
-    told = f"{second[:1].upper()}{second[1:]}." if second else "Nothing in the way."
+    told = f"{capital(second)}." if second else "Nothing in the way."
     return Lines((first, told))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.model.advice import NoBagYet, NotedTrouble, ShotAdvice
 from bot.model.measure import Measure
-from bot.wording.base import WIDTH, Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, capital, fitting, word
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
@@ -43,19 +43,19 @@ def hit(name: str) -> str:
 
 def _number(answer: ShotAdvice) -> str:
     """Return the first line: what it plays, why in short, and the club."""
-    best = _cap(played(answer.best.club, answer.best.swing))
+    best = capital(played(answer.best.club, answer.best.swing))
     to_go = f"{whole(answer.distance)} to go"
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
     if answer.blocked:
         low = best.replace(",", "") if answer.best.swing == "knocked_down" else f"{best} low"
-        return _first(
+        return fitting(
             f"{to_go}. If the gap is clean: {low}, {leaves}.", f"{to_go}. {low}, {leaves}."
         )
     asked = fresh_picks(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
         short = f"short of the {what(answer.short_of)}, " if answer.short_of else ""
         wanted = other_leave(answer)
-        return _first(
+        return fitting(
             *(f"{to_go}. {pick}" for pick in asked),
             *(f"{to_go}. {best}, {leaves}{more}." for more in wanted),
             f"{to_go}. {best}, {short}{leaves}.",
@@ -75,7 +75,7 @@ def _number(answer: ShotAdvice) -> str:
     if answer.best.past_front < HOLDS:
         best = f"{best}, {leaves}"
     heads = (f"{head} ({', '.join(parts)})", head) if parts else (head,)
-    return _first(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))
+    return fitting(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))
 
 
 _PIECE = 16  # characters of a piece that are repeated
@@ -94,7 +94,7 @@ def _aim(answer: ShotAdvice) -> str:
     if answer.unread:  # what was not read is never left out in silence
         noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
         noted.append(f"{_last(said)}. {notes[0]}.")
-    line = _first(*noted, *said, *ends)
+    line = fitting(*noted, *said, *ends)
     more = _also_noted(answer)
     more = "" if not more or more.partition(" notes")[0] in line else more
     for note in [*notes[1:], *([more] if more else []), "Pick a small target"]:
@@ -125,7 +125,7 @@ def _lines(answer: ShotAdvice) -> tuple[str, ...]:
 
 def _last(said: list[str]) -> str:
     """Return the finish alone, where nothing longer fits."""
-    return _cap(said[-1].split(".")[0].rpartition(", ")[2])
+    return capital(said[-1].split(".")[0].rpartition(", ")[2])
 
 
 def _start(said: list[str]) -> str:
@@ -148,7 +148,7 @@ def _danger(answer: ShotAdvice) -> tuple[str, ...]:
         return _from_notes(answer, worst, said if said >= WORTH_SAYING else None)
     if said < WORTH_SAYING:
         return _from_notes(answer, next(iter(noted)), None) if noted else ("",)
-    return tuple(f" {_cap(name)} {one_in(said)}." for name in (trouble(worst), shorter(worst)))
+    return tuple(f" {capital(name)} {one_in(said)}." for name in (trouble(worst), shorter(worst)))
 
 
 def _noted(answer: ShotAdvice) -> dict[str, NotedTrouble]:
@@ -241,12 +241,3 @@ def _assumed(answer: ShotAdvice) -> str:
     if "wind" in answer.carried:
         return "Same wind"
     return ""
-
-
-def _first(*lines: str) -> str:
-    """Return the first line that fits, else the last one."""
-    return next((line for line in lines if len(line) <= WIDTH), lines[-1])
-
-
-def _cap(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.model.advice import Change, ShotAdvice, Weighed
-from bot.wording.base import WIDTH
+from bot.wording.base import WIDTH, capital, fitting
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, share, signed, strokes, whole
 from bot.wording.troubles import shorter, trouble
@@ -27,9 +27,7 @@ LEFT = 6.0  # yards or metres from the yardage asked for that still leave it: ju
 def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
     """Return two lines for a comparison, a doubt about a club, or whether it reaches."""
     if answer.ask == "reach":
-        pick = f"{_cap(_named(answer.best))}, leaves {whole(answer.best.left)}."
-        reach = _reach(answer)
-        return (reach if reach.startswith("Yes") else _first(f"{reach} {pick}", reach)), aim
+        return _reach(answer), aim
     if answer.refused and not answer.compared:
         name, reason = next(iter(answer.refused.items()))
         still = f"{_still(answer)} {aim}"
@@ -46,7 +44,7 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
         for unusable, reason in answer.refused.items():
             second = _REFUSED[reason].format(club=club(unusable))
         if (other.club, other.swing) == (answer.best.club, answer.best.swing):
-            return f"{_cap(_named(other))} is the one I like here.", aim
+            return f"{capital(_named(other))} is the one I like here.", aim
         if other.strokes <= answer.best.strokes + SAME:
             return f"Nothing against it: {_named(other)} is as good.", second
         return _cost(other, answer.best), second
@@ -62,7 +60,7 @@ _UNFIT = {
 
 def fresh_picks(answer: ShotAdvice) -> tuple[str, ...]:
     """Return the club beside those named with a new shot, the fullest first; none if none was."""
-    best, pick = answer.best, _cap(_named(answer.best))
+    best, pick = answer.best, capital(_named(answer.best))
     named = sorted(answer.compared, key=lambda p: p.strokes)
     mine = [p for p in named if (p.club, p.swing) == (best.club, best.swing)]
     rest = [_against(p, best) for p in named if p not in mine]
@@ -100,20 +98,19 @@ def _verdict(first: Weighed, second: Weighed) -> str:
         return _first(
             *(f"Same either way: take the one you like, {a} by a hair." for a, _ in pairs)
         )
-    return _first(*(f"{_cap(a)}, {how}: {b} costs {cost:.2f} more." for a, b in pairs))
+    return _first(*(f"{capital(a)}, {how}: {b} costs {cost:.2f} more." for a, b in pairs))
 
 
 def _cost(other: Weighed, best: Weighed) -> str:
-    return (
-        f"{_cap(_named(other))} costs {other.strokes - best.strokes:.2f} more than {_named(best)}."
-    )
+    cost = other.strokes - best.strokes
+    return f"{capital(_named(other))} costs {cost:.2f} more than {_named(best)}."
 
 
 def _numbers(answer: ShotAdvice, a: Weighed, b: Weighed) -> str:
     """Return what tells two swings apart: trouble, the green, or what they leave."""
     danger = max(answer.troubles, key=lambda n: abs(_risk(a, n) - _risk(b, n)), default="")
     if danger and abs(_risk(a, danger) - _risk(b, danger)) > 0.02:
-        head, risks = _cap(shorter(danger)), [one_in(_risk(p, danger)) for p in (a, b)]
+        head, risks = capital(shorter(danger)), [one_in(_risk(p, danger)) for p in (a, b)]
     elif answer.in_reach:
         head, risks = "Green", [share(_risk(p, "green")) for p in (a, b)]
     else:
@@ -127,18 +124,25 @@ def _pair(answer: ShotAdvice, other: Weighed) -> str:
 
 
 def _reach(answer: ShotAdvice) -> str:
-    """Return whether the green can be reached, with the longest swing that is on."""
-    far, best = answer.farthest or answer.best, answer.best
+    """Return whether the green can be reached, and the club to play where that does not."""
+    best = answer.best
     if best.past_front >= 0.5:
         return _fit(f"Yes: {_named(best)} gets to the front {_often(best)}.")
+    going = _going(answer)
+    return _first(f"{going} {capital(_named(best))}, leaves {whole(best.left)}.", going)
+
+
+def _going(answer: ShotAdvice) -> str:
+    """Return how often the longest swing that is on gets there, and what it costs."""
+    far, best = answer.farthest or answer.best, answer.best
     if far.past_front < 0.05:
         return _fit(f"No: {_named(far)} goes {whole(far.total)} here.")
     odds = share(far.past_front) if far.past_front >= 0.175 else one_in(far.past_front)
     cost = far.strokes - best.strokes
     if cost < SAME:
-        return _fit(f"{_cap(_named(far))} gets there {odds} and costs no more.")
+        return _fit(f"{capital(_named(far))} gets there {odds} and costs no more.")
     much = "a touch" if cost < CLEAR else f"{cost:.1f}"
-    return _fit(f"{_cap(_named(far))} gets there {odds} at {much} more.")
+    return _fit(f"{capital(_named(far))} gets there {odds} at {much} more.")
 
 
 def _often(play: Weighed) -> str:
@@ -164,7 +168,7 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
     tail = f"leaves {whole(best.left)}"
     if answer.in_reach:
         tail = f"green {share(_risk(best, 'green'))}, trouble {share(_trouble(answer, best))}"
-    lines.append(f"{_cap(_named(best))}: {strokes(best.strokes)} to hole out, {tail}.")
+    lines.append(f"{capital(_named(best))}: {strokes(best.strokes)} to hole out, {tail}.")
     if best.double_or_worse is not None and best.par_or_better is not None:
         lines.append(
             f"Par or better {share(best.par_or_better)}, "
@@ -197,7 +201,7 @@ def _next(answer: ShotAdvice, other: Weighed) -> str:
     if answer.in_reach:
         green = f"green {share(_risk(other, 'green'))}"
         tails = (f"{green}, trouble {share(_trouble(answer, other))}", green)
-    return _first(*(f"{_cap(_named(other))} {costs}: {tail}." for tail in tails))
+    return _first(*(f"{capital(_named(other))} {costs}: {tail}." for tail in tails))
 
 
 def _changed(change: Change) -> str:
@@ -219,12 +223,8 @@ def _named(play: Weighed) -> str:
 
 
 def _first(*lines: str) -> str:
-    return next((line for line in lines if len(line) <= WIDTH), _fit(lines[-1]))
+    return _fit(fitting(*lines))
 
 
 def _fit(line: str) -> str:
     return line if len(line) <= WIDTH else line[: WIDTH - 1].rsplit(" ", 1)[0].rstrip(".,") + "."
-
-
-def _cap(text: str) -> str:
-    return text[:1].upper() + text[1:]
