@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bot.model.measure import Measure
 from bot.model.state import Units
-from bot.turn.measures import to_quantity
+from bot.turn.measures import in_metres
 from bot.turn.question import Setting
 from engine import Golfer, PlaysAsQuestion, quantity, shot_plays_as, si
 
@@ -25,7 +25,7 @@ def with_adjusted(
     """
     if plays is None:
         return setting
-    wanted = si(to_quantity(plays, "distance", units), "m")
+    wanted = in_metres(plays, units)
     pin = si(setting.shot.pin, "m")
 
     def over(height_m: float) -> float:

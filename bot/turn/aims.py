@@ -7,8 +7,8 @@ from typing import Any
 from bot.model.advice import ShotAdvice
 from bot.model.reading import Aim
 from bot.model.state import Units
-from bot.turn.measures import measured, spoken_units, to_quantity
-from engine import Mark, Play, Q, ShotChoice, quantity, si
+from bot.turn.measures import in_metres, measured, spoken_units
+from engine import Mark, Play, Q, ShotChoice, quantity
 
 # Half widths right of the middle; the middle of a half for one told as such (judgement).
 _HALVES = {"left_edge": -1.0, "left_half": -0.5, "middle": 0.0, "right_half": 0.5,
@@ -48,7 +48,7 @@ def _spot(choice: ShotChoice, aim: Aim, units: Units) -> tuple[Mark, float, Q] |
     """Return the mark, half widths off it and how far right of there."""
     off = quantity(0.0, "m")
     if aim.by is not None:
-        size = si(to_quantity(aim.by, "distance", units), "m")
+        size = in_metres(aim.by, units)
         off = quantity(size if aim.side == "right" else -size, "m")
     match aim.at:
         case "advised" | "other":

@@ -9,11 +9,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bot.model.measure import Measure
+from bot.turn.measures import MODERATE_WIND
 from bot.turn.question import setting_of
 from bot.turn.weigh import table_of
 from engine import value_of_knowing
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from bot.model.reading import Facts, Hazard, Reading
     from bot.model.state import Units
     from bot.turn.desk import Desk
@@ -25,11 +28,6 @@ _MUST = ("units", "side", "break_side")
 _ACROSS = (90.0, 270.0)
 _QUARTERING = (45.0, 135.0, 225.0, 315.0)
 _STRENGTHS = tuple(Measure(value=mph, unit="mph") for mph in (5.0, 10.0, 20.0))
-# What a wind blows of which only the direction is known: common practice, no source.
-MODERATE: dict[Units, Measure] = {
-    "imperial": Measure(value=10, unit="mph", about=True),
-    "metric": Measure(value=16, unit="km/h", about=True),
-}
 _ANYWHERE = (0.0, 90.0, 180.0, 270.0)
 
 
@@ -48,37 +46,32 @@ def worth_asking(
     facts: Facts, *, desk: Desk, golfer: Golfer, units: Units, tee: bool
 ) -> str | None:  # fmt: skip
     """Return the question whose answer would save the most strokes, None if none saves enough."""
-    found = []
-    wind = facts.wind
-    if wind is not None and wind.speed is not None and wind.from_deg is None:
-        ways = _ACROSS if wind.across else _QUARTERING if wind.quartering else _ANYWHERE
-        answers = [
-            facts.model_copy(update={"wind": wind.model_copy(update={"from_deg": way})})
-            for way in ways
-        ]
-        value = _value(answers, desk, golfer, units, tee)
-        found.append((value, "wind_side" if wind.across else "wind_dir"))
-    if wind is not None and wind.speed is None and wind.from_deg is not None:
-        answers = [
-            facts.model_copy(update={"wind": wind.model_copy(update={"speed": blows})})
-            for blows in _STRENGTHS
-        ]
-        found.append((_value(answers, desk, golfer, units, tee), "wind_speed"))
-    if any(_nowhere(h) for h in facts.hazards):
-        answers = [
-            facts.model_copy(update={"hazards": sided(facts.hazards, side)})
-            for side in ("left", "right")
-        ]
-        value = _value(answers, desk, golfer, units, tee)
-        found.append((value * WORTH / WORTH_SIDE, "side"))
-    if any(h.reach_or_carry is not None for h in facts.hazards):
-        answers = [
-            facts.model_copy(update={"hazards": ranged(facts.hazards, end)})
-            for end in ("start", "end")
-        ]
-        found.append((_value(answers, desk, golfer, units, tee), "reach_or_carry"))
+    found = [
+        (weight * _value(answers, desk, golfer, units, tee), about)
+        for about, answers, weight in _open(facts)
+    ]
     best = max(found, default=(0.0, ""))
     return best[1] if best[0] >= WORTH else None
+
+
+def _open(facts: Facts) -> Iterator[tuple[str, list[Facts], float]]:
+    """Yield what was left open, the facts under each answer, and how dear a wrong guess is."""
+    wind, hazards = facts.wind, facts.hazards
+    if wind is not None and wind.speed is not None and wind.from_deg is None:
+        ways = _ACROSS if wind.across else _QUARTERING if wind.quartering else _ANYWHERE
+        blowing = [wind.model_copy(update={"from_deg": way}) for way in ways]
+        about = "wind_side" if wind.across else "wind_dir"
+        yield about, [facts.model_copy(update={"wind": w}) for w in blowing], 1.0
+    if wind is not None and wind.speed is None and wind.from_deg is not None:
+        blowing = [wind.model_copy(update={"speed": strength}) for strength in _STRENGTHS]
+        yield "wind_speed", [facts.model_copy(update={"wind": w}) for w in blowing], 1.0
+    if any(_nowhere(h) for h in hazards):
+        lying = [sided(hazards, side) for side in ("left", "right")]
+        answers = [facts.model_copy(update={"hazards": h}) for h in lying]
+        yield "side", answers, WORTH / WORTH_SIDE
+    if any(h.reach_or_carry is not None for h in hazards):
+        lying = [ranged(hazards, end) for end in ("start", "end")]
+        yield "reach_or_carry", [facts.model_copy(update={"hazards": h}) for h in lying], 1.0
 
 
 def with_strength(facts: Facts, units: Units) -> Facts:
@@ -88,7 +81,8 @@ def with_strength(facts: Facts, units: Units) -> Facts:
         return facts
     if wind.from_deg is None and wind.compass is None:
         return facts
-    return facts.model_copy(update={"wind": wind.model_copy(update={"speed": MODERATE[units]})})
+    speed = MODERATE_WIND[units].model_copy(update={"about": True})
+    return facts.model_copy(update={"wind": wind.model_copy(update={"speed": speed})})
 
 
 def sided(hazards: tuple[Hazard, ...], side: str) -> tuple[Hazard, ...]:

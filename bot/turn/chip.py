@@ -14,7 +14,7 @@ from bot.turn.answered import keep
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
-from bot.turn.measures import measured, settle, to_quantity
+from bot.turn.measures import in_metres, measured, settle, to_quantity
 from bot.turn.putt import as_slope, with_putt
 from engine import (
     ChipAnswer,
@@ -180,9 +180,9 @@ def _edge(facts: Facts, distance: Q, units: Units) -> tuple[Q | None, bool]:
     """Return where the green begins, as far as told, and whether trouble lies before it."""
     between = [h for h in facts.hazards if h.side in _BEFORE]
     ends = [h.end or h.reach_or_carry for h in between]
-    told_m = [si(to_quantity(m, "distance", units), "m") + _MARGIN_M for m in ends if m]
+    told_m = [in_metres(m, units) + _MARGIN_M for m in ends if m]
     if facts.front is not None:
-        told_m.append(si(to_quantity(facts.front, "distance", units), "m"))
+        told_m.append(in_metres(facts.front, units))
     if told_m:
         return quantity(max(told_m), "m"), bool(between)
     if "tucked" in facts.pin:

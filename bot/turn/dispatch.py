@@ -101,10 +101,14 @@ def _on_noted_tee(desk: Desk, act: read.Act, said: list[Answer]) -> read.Shot | 
     here = hole_of(desk.round, desk.who)
     if here is None or act.hole.number != here or act.hole.length is None:
         return None
-    told = read.Shot(kind="tee", facts=read.Facts(hole=act.hole))
+    told = _tee_shot(act.hole)
     if privacy.by_the_rules(desk) or privacy.before_advice(desk, told) or safety.hold(desk):
         return None
     return told
+
+
+def _tee_shot(hole: read.Hole) -> read.Shot:
+    return read.Shot(kind="tee", facts=read.Facts(hole=hole))
 
 
 def _danger_alone(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
@@ -216,7 +220,7 @@ def _from_tee(
         return desk, planned
     if act.hole is None or act.hole.length is None or privacy.by_the_rules(desk):
         return desk, answer
-    told = read.Shot(kind="tee", facts=read.Facts(hole=act.hole))
+    told = _tee_shot(act.hole)
     first = privacy.before_advice(desk, told) or setup.hold(desk, told)
     return first or shot.take(desk, told, reading)
 

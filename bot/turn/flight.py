@@ -8,22 +8,17 @@ from bot.model.flightpage import FlightPage, FlightRow
 from bot.model.measure import Measure
 from bot.model.state import Player, Units
 from bot.turn.bag import bag_of, knows_bag
-from bot.turn.measures import measured, to_quantity
+from bot.turn.measures import MODERATE_WIND, measured, to_quantity
 from engine import SwingFlight, bag_flights, si
 
 if TYPE_CHECKING:
     from engine import Q
 
-_WIND: dict[Units, Measure] = {
-    "imperial": Measure(value=10, unit="mph"),
-    "metric": Measure(value=16, unit="km/h"),
-}
-
 
 def flight_page(player: Player, *, every_swing: bool = False) -> FlightPage:
     """Return how each club flies calm and in one wind, full swings or every swing owned."""
     units = player.units or "imperial"
-    wind = _WIND[units]
+    wind = MODERATE_WIND[units]
     profile = player.profile
     if not knows_bag(profile):
         return FlightPage(name=player.name, wind=wind, rows=())

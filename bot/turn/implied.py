@@ -12,7 +12,7 @@ from bot.model.state import DayFacts, Units
 from bot.turn.bag import bag_of
 from bot.turn.chip import off_green
 from bot.turn.desk import Desk
-from bot.turn.measures import measured, settle, to_quantity
+from bot.turn.measures import in_metres, measured, settle, to_quantity
 from engine import quantity, si
 
 LOOK_BACK = 12  # answers of this player looked through for the open one
@@ -192,10 +192,8 @@ def _before_shot(desk: Desk, last: Open, act: Shot, units: Units) -> tuple[Act, 
     left = facts.distance or facts.middle
     if left is None or facts.reference in ("front", "back", "carry", "layup", "corner"):
         return (act,)
-    now = si(to_quantity(left, "distance", units), "m")
-    before = si(
-        to_quantity(Measure.model_validate(last.advice["distance"]), "distance", units), "m"
-    )
+    now = in_metres(left, units)
+    before = in_metres(Measure.model_validate(last.advice["distance"]), units)
     gained = before - now
     if gained < max(_MOVED_M, _MOVED_SHARE * before):
         return (act,)

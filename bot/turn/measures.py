@@ -21,6 +21,11 @@ _BARE: dict[str, dict[Units, Unit]] = {
     "putt": {"imperial": "ft", "metric": "m"},
 }
 
+# A wind of which only the direction is known, or none at all: common practice, no source.
+MODERATE_WIND: dict[Units, Measure] = {
+    "imperial": Measure(value=10, unit="mph"),
+    "metric": Measure(value=16, unit="km/h"),
+}
 PACE_M = 0.9144  # a pace is taken for a yard: common practice, no source
 
 
@@ -45,6 +50,11 @@ def to_quantity(measure: Measure, of: str, units: Units) -> Q:
 def distance_of(measure: Measure | None, units: Units) -> Q | None:
     """Return the distance a player meant, or None where none was told."""
     return None if measure is None else to_quantity(measure, "distance", units)
+
+
+def in_metres(measure: Measure, units: Units) -> float:
+    """Return the distance a player meant. [m]"""
+    return si(to_quantity(measure, "distance", units), "m")
 
 
 def measured(q: Q, of: str, units: Units) -> Measure:

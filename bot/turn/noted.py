@@ -15,8 +15,8 @@ from bot.model.reading import Elevation, Facts, Green, Hazard, Hole
 from bot.turn.card import course_here, running, set_fields
 from bot.turn.desk import Desk, hole_of
 from bot.turn.holefacts import placed
-from bot.turn.measures import measured, to_quantity
-from engine import si
+from bot.turn.measures import in_metres, measured, to_quantity
+from bot.turn.question import HALF_DEPTH_M, SEVERAL
 
 if TYPE_CHECKING:
     from bot.model.state import HoleNote, Units
@@ -70,11 +70,11 @@ def with_notes(
     number, note = found
     if kind != "tee" and not again and _moved_back(facts, desk, units):
         return facts, kind
-    left_m = _m(facts.distance, units) + _to_middle(facts, note, units)
+    left_m = in_metres(facts.distance, units) + _to_middle(facts, note, units)
     length = note.hole.length
     along_m = None
     if length is not None:
-        along_m = _m(length, units) - left_m
+        along_m = in_metres(length, units) - left_m
         if along_m < -2.0 * SLACK_M:
             return facts, kind
         if abs(along_m) <= SLACK_M and (kind == "tee" or not facts.lie or "tee" in facts.lie):
@@ -93,7 +93,7 @@ def with_notes(
         "green": _green(facts.green, note.green),
     }
     if facts.elevation is None and note.climb is not None and length is not None:
-        share = min(left_m / _m(length, units), 1.0)
+        share = min(left_m / in_metres(length, units), 1.0)
         if left_m <= CLIMB_M and note.climb.value:
             size = note.climb.model_copy(update={"value": abs(note.climb.value) * share})
             way = 1 if note.climb.value > 0 else -1
@@ -132,13 +132,13 @@ def _moved_back(facts: Facts, desk: Desk, units: Units) -> bool:
         return True
     if last.distance is None or last.reference not in TO_PIN:
         return False
-    return _m(facts.distance, units) > _m(last.distance, units) + FARTHER_M
+    return in_metres(facts.distance, units) > in_metres(last.distance, units) + FARTHER_M
 
 
 def _to_middle(facts: Facts, note: HoleNote, units: Units) -> float:
     """Return how far the middle of the green is past what the distance was told to. [m]"""
     depth = None if note.green is None else note.green.depth
-    half = 13.0 if depth is None else 0.5 * _m(depth, units)
+    half = HALF_DEPTH_M if depth is None else 0.5 * in_metres(depth, units)
     return {"front": half, "back": -half}.get(facts.reference or "", 0.0)
 
 
@@ -157,7 +157,7 @@ def _ahead(
     if start is None and end is None:
         # Along the whole of a hole that is longer than a shot, else by the green.
         whole = hazard.side in ("left", "right", "both") and hazard.kind != "bunker"
-        if whole and length is not None and _m(length, units) > ONE_SHOT_M:
+        if whole and length is not None and in_metres(length, units) > ONE_SHOT_M:
             start = length.model_copy(update={"value": 0.0})
         return hazard.model_copy(update={"noted": True, "start": start})
     if along_m is None:
@@ -165,7 +165,7 @@ def _ahead(
     far = end
     if far is None and start is not None and (hazard.kind == "bunker" or hazard.side == "cross"):
         far = start.model_copy(update={"value": start.value + _back(BUNKER_M, start, units)})
-    if far is not None and _m(far, units) - along_m <= 0.0:
+    if far is not None and in_metres(far, units) - along_m <= 0.0:
         return None
     moved = {
         "start": None if start is None else _nearer(start, along_m, units),
@@ -176,8 +176,7 @@ def _ahead(
 
 def _sides(hazard: Hazard) -> tuple[Hazard, ...]:
     """Return trouble on several sides as one piece a side."""
-    sides = {"both": ("left", "right"), "all": ("left", "right", "short", "long")}
-    several = sides.get(hazard.side or "", (hazard.side,))
+    several = SEVERAL.get(hazard.side or "", (hazard.side,))
     return tuple(hazard.model_copy(update={"side": s}) for s in several)
 
 
@@ -196,7 +195,7 @@ def _same(noted: Hazard, told: Hazard, units: Units) -> bool:
     one, other = noted.start or noted.end, told.start or told.reach_or_carry or told.end
     if one is None or other is None or noted.kind != "bunker":
         return True
-    return abs(_m(one, units) - _m(other, units)) <= SAME_M
+    return abs(in_metres(one, units) - in_metres(other, units)) <= SAME_M
 
 
 def _hole(told: Hole, note: HoleNote, number: int, along_m: float | None, units: Units) -> Hole:
@@ -207,7 +206,7 @@ def _hole(told: Hole, note: HoleNote, number: int, along_m: float | None, units:
         if at is None and length is not None:
             at = length.model_copy(update={"value": BEND_AT * length.value})
         bent: dict[str, object] = {"dogleg": None, "dogleg_at": None, "dogleg_deg": None}
-        if at is not None and along_m is not None and _m(at, units) - along_m > 0.0:
+        if at is not None and along_m is not None and in_metres(at, units) - along_m > 0.0:
             bent = {"dogleg_at": _nearer(at, along_m, units)}
         noted = noted.model_copy(update=bent)
     if told.dogleg is not None and told.dogleg != noted.dogleg:
@@ -222,13 +221,9 @@ def _green(told: Green | None, noted: Green | None) -> Green | None:
     return noted.model_copy(update={n: v for n, v in now.items() if v is not None})
 
 
-def _m(measure: Measure, units: Units) -> float:
-    return si(to_quantity(measure, "distance", units), "m")
-
-
 def _back(metres: float, like: Measure, units: Units) -> float:
     """Return a length in the unit of another."""
-    return metres / _m(like.model_copy(update={"value": 1.0}), units)
+    return metres / in_metres(like.model_copy(update={"value": 1.0}), units)
 
 
 def _nearer(measure: Measure, along_m: float, units: Units) -> Measure:

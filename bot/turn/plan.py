@@ -27,7 +27,7 @@ from bot.turn.bag import bag_of, knows_bag
 from bot.turn.card import binds, course_here
 from bot.turn.desk import Desk
 from bot.turn.holefacts import hole_facts
-from bot.turn.measures import measured, to_quantity
+from bot.turn.measures import MODERATE_WIND, measured, to_quantity
 from bot.turn.metar import read_metar
 from bot.turn.question import air_facts
 from bot.turn.refused import refused
@@ -52,11 +52,6 @@ from engine import (
 if TYPE_CHECKING:
     from engine import Q
 
-# Wind of the into and down columns where the day's is unknown: common practice, no source.
-_WIND: dict[Units, Measure] = {
-    "imperial": Measure(value=10, unit="mph"),
-    "metric": Measure(value=16, unit="km/h"),
-}
 OVER_HANDICAP = 3  # D. Knuth: the average round is about three over the handicap
 DAY_LASTS = timedelta(hours=36)  # a forecast told the evening before is for tomorrow
 
@@ -212,7 +207,7 @@ def _digest(desk: Desk, course: Course, golfer: str, wind: str) -> str:
 def _wind(desk: Desk, units: Units) -> tuple[Measure, float | None, str]:
     """Return the wind's speed, the bearing it comes from, and how the sheet names it."""
     day = desk.trip.day
-    usual = _WIND[units]
+    usual = MODERATE_WIND[units]
     if day.at is None or desk.now - day.at > DAY_LASTS:
         return usual, None, ""
     if day.metar is not None:

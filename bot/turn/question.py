@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import atan, degrees
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from bot.model.measure import Measure
 from bot.model.reading import Facts, Hazard, HazardSide, Wind
 from bot.model.state import DayFacts, Units
-from bot.turn.measures import distance_of, quantity_of, settle, to_quantity
+from bot.turn.measures import distance_of, in_metres, quantity_of, settle, to_quantity
 from engine import (
     AirFacts,
     Golfer,
@@ -22,7 +22,6 @@ from engine import (
     TroubleSide,
     WindFacts,
     quantity,
-    si,
 )
 
 if TYPE_CHECKING:
@@ -33,9 +32,13 @@ _KINDS: dict[str, TroubleKind] = {
     "trees": "trees", "building": "trees", "gorse": "trees", "long_grass": "heavy",
     "drop": "heavy", "trouble": "penalty",
 }  # fmt: skip
+# Words that stand for trouble on several sides at once.
+SEVERAL: dict[str, tuple[Literal["left", "right", "short", "long"], ...]] = {
+    "both": ("left", "right"), "all": ("left", "right", "short", "long"),
+}  # fmt: skip
 _SIDES: dict[HazardSide, tuple[TroubleSide, ...]] = {
     "left": ("left",), "right": ("right",), "short": ("short",), "long": ("long",),
-    "cross": ("across",), "both": ("left", "right"), "all": ("left", "right", "short", "long"),
+    "cross": ("across",), "both": SEVERAL["both"], "all": SEVERAL["all"],
 }  # fmt: skip
 # What a lie is to the engine, the first match of the list.
 _LIES: tuple[tuple[str, LieKind], ...] = (
@@ -202,7 +205,7 @@ def height_of(facts: Facts, units: Units) -> Q | None:
         return None
     size = raised.size
     if size.unit == "%" and facts.distance is not None:
-        along = si(to_quantity(facts.distance, "distance", units), "m")
+        along = in_metres(facts.distance, units)
         return quantity(raised.direction * along * size.value / 100.0, "m")
     settled = settle(size, "height", units)
     return quantity_of(raised.direction * settled.value, settled.unit)

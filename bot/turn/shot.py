@@ -15,18 +15,19 @@ from bot.turn.asking import needed, ranged, sided, with_strength, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
-from bot.turn.measures import spoken_units, to_quantity
+from bot.turn.measures import in_metres, spoken_units
 from bot.turn.noted import from_tee, used, with_notes
 from bot.turn.question import Setting, setting_of
 from bot.turn.refused import refused
 from bot.turn.weigh import Asked, advice_of, changes, table_of
-from engine import Golfer, NoSolution, OutOfRange, ShotChoice, choose, si
+from engine import Golfer, NoSolution, OutOfRange, ShotChoice, choose
 
 _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
 }  # fmt: skip
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 _SETTLED = ("side", "reach_or_carry", "units")  # not asked again
+_OF_WIND = ("wind_side", "wind_dir", "wind_speed")  # not asked for ever on one hole
 _SECOND = 0.9  # of the longest carry: with more left, a par five was hit but once: judgement
 
 
@@ -99,11 +100,10 @@ def _advise(
     try:
         if not answered:
             question = worth_asking(seen, desk=desk, golfer=golfer, units=units, tee=tee)
-        if question in ("wind_side", "wind_dir") and _asked_enough(desk, facts, kind):
-            facts = facts.model_copy(update={"wind": None})
-            laid = seen = laid.model_copy(update={"wind": None})
-            question = None
-        if question == "wind_speed" and _asked_enough(desk, facts, kind):
+        if question in _OF_WIND and _asked_enough(desk, facts, kind):
+            if question != "wind_speed":
+                facts = facts.model_copy(update={"wind": None})
+                laid = laid.model_copy(update={"wind": None})
             question = None
         if question is not None:
             return _ask(desk, question, facts, kind)
@@ -187,7 +187,7 @@ def _stroke(facts: Facts, units: Units, golfer: Golfer, *, tee: bool) -> int:
     if tee or par is None or facts.distance is None:
         return 1
     if par == 5:
-        left_m = si(to_quantity(facts.distance, "distance", units), "m")
+        left_m = in_metres(facts.distance, units)
         longest_m = max(club.carry_m for club in golfer.clubs)
         return 2 if left_m > _SECOND * longest_m else 3
     return 2

@@ -21,6 +21,7 @@ from engine.core.chip import (
 )
 from engine.core.landing import Firmness, ground_of
 from engine.core.roll import HOLDS_BELOW, stretch
+from engine.core.told import DEEP_M
 from engine.errors import NoSolution, OutOfRange
 from engine.tables import number, rows
 from engine.units import quantity, si
@@ -35,7 +36,7 @@ ChipLieName = Literal[
 # Share of the way that is not green where it was not told: judgement.
 _EDGE = {"fringe": 0.12, "sand": 0.4, "buried": 0.4}
 _EDGE_ELSE, _EDGE_MOST_M = 0.35, 12.0
-_PIN_ON_M = 13.0  # a pin is no farther on a green nobody described than its middle: judgement
+_PIN_ON_M = 0.5 * DEEP_M  # no farther on a green nobody described than its middle: judgement
 
 
 @dataclass(frozen=True, slots=True)
