@@ -2,7 +2,7 @@
 
 Run ``python -m tests.bench.decision`` from the top of the project; about 50 s. With ``--full``
 each of the 36 simulated actions takes 4,000,000 samples, and the choice is held against brute
-force over every swing and every degree of aim on the 12 scenes: three quarters of an hour.
+force over every swing and every degree of aim on the 12 scenes: more than an hour.
 Times are of this process alone, on one thread.
 """
 
