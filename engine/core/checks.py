@@ -18,6 +18,8 @@ def within(
     OutOfRange
         With the first value that is outside.
     """
+    if isinstance(value, float) and low <= value <= high:
+        return
     worst = np.atleast_1d(np.asarray(value, dtype=np.float64))
     worst = worst[~((worst >= low) & (worst <= high))]
     if worst.size:

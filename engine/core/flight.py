@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from engine.core.aero import Array, Ball, coefficients
 from engine.core.air import Air
 from engine.core.checks import within
-from engine.core.march import Path, Rate, between, crossing, march
+from engine.core.march import Path, Rate, between, crossing, march, step_from
 from engine.core.wind import FLOOR_M, STATED_M, Wind, check_wind
 
 GRAVITY_MPS2 = 9.80665  # standard acceleration, exact by definition
@@ -182,7 +182,7 @@ def _table(batch: Batch) -> tuple[Array, tuple[int, ...]]:
     within("spin", launch.spin_radps, 0.0, MOST_SPIN_RADPS, "rad/s")
     friction = _column([w.speed_mps / np.log(STATED_M / w.roughness_m) for w in winds])
     toward = _column([w.from_rad for w in winds])
-    table = np.broadcast_arrays(
+    columns = (
         launch.speed_mps,
         launch.launch_rad,
         launch.azimuth_rad,
@@ -193,12 +193,15 @@ def _table(batch: Batch) -> tuple[Array, tuple[int, ...]]:
         -friction * np.cos(toward),
         -friction * np.sin(toward),
         _column([w.roughness_m for w in winds]),
-        np.array(min(batch.lowest_m, 0.0)),
+        min(batch.lowest_m, 0.0),
     )
-    shape = table[0].shape
-    alone = isinstance(air, Air) and isinstance(wind, Wind)
-    flat = np.array([one.ravel() for one in table])
-    return flat, (shape[-1],) if alone and launch.speed_mps.ndim == 1 else shape
+    balls = launch.speed_mps.shape
+    conditions = max(len(airs), len(winds), *balls[:-1])
+    table = np.empty((len(columns), conditions, balls[-1]))
+    for row, column in zip(table, columns, strict=True):
+        row[:] = column
+    alone = isinstance(air, Air) and isinstance(wind, Wind) and len(balls) == 1
+    return table.reshape(len(columns), -1), balls if alone else table.shape[1:]
 
 
 def landing(*, path: Path, height_m: float = 0.0) -> Landing:
@@ -229,21 +232,22 @@ def landing(*, path: Path, height_m: float = 0.0) -> Landing:
     before = np.maximum(top - 1, 0)
     lost = vz[before, every] - vz[top, every]
     share = np.where(lost > 0.0, vz[before, every] / np.where(lost > 0.0, lost, 1.0), 0.0)
-    apex = between(path=path, knot=before, share=share)
+    apex = between(step=step_from(path=path, knot=before), share=share)
     reached = apex[2] >= height_m
     knots = np.arange(z.shape[0])[:, None]
     below = (z < height_m) & (knots >= top)
     knot = np.where(reached, np.argmax(below, axis=0) - 1, before)
-    share = np.where(reached, crossing(path=path, knot=knot, height_m=height_m), share)
+    step = step_from(path=path, knot=knot)
+    share = np.where(reached, crossing(step=step, height_m=height_m), share)
     # Inside the apex's own step a ball can pass the height on its way up: keep the later part.
-    end = between(path=path, knot=knot, share=share)
+    end = between(step=step, share=share)
     level = np.hypot(end[3], end[4])
     shape = path.shape
     return Landing(
         carry_m=end[0].reshape(shape),
         side_m=end[1].reshape(shape),
         apex_m=apex[2].reshape(shape),
-        time_s=(times[knot] + share * (times[knot + 1] - times[knot])).reshape(shape),
+        time_s=(times[knot] + share * step.step_s).reshape(shape),
         speed_mps=np.hypot(level, end[5]).reshape(shape),
         descent_rad=np.arctan2(-end[5], level).reshape(shape),
         heading_rad=np.arctan2(end[4], end[3]).reshape(shape),
@@ -297,48 +301,59 @@ def _rate_in_air(
     mu: Array,
     blowing: tuple[Array, Array] | None,
 ) -> Rate:
-    """Derivative of (x, y, z, vx, vy, vz, spin) under gravity, drag and lift."""
+    """Derivative of (x, y, z, vx, vy, vz, spin) under gravity, drag and lift.
+
+    It is asked a hundred times a march with few balls, so what costs is the number of array
+    operations: all room is made and cut into views once.
+    """
     pull = -0.5 * density * ball.area_m2 / ball.mass_kg
     per_speed = 2.0 * ball.radius_m * density / mu
     r, decay = ball.radius_m, -ball.decay / ball.radius_m
     next_axis, last_axis = axis[[1, 2, 0]], axis[[2, 0, 1]]
     # Velocity through the air as (u, v, w, u, v): a cross product is then slices.
     flow = np.empty((5, density.size))
-    through = flow[0:3]
-    room = np.empty_like(through)
+    through, around, after, before = flow[0:3], flow[3:5], flow[2:5], flow[1:4]
+    level = flow[0:2]
+    room, across = np.empty_like(through), np.empty_like(through)
+    room_x, room_y, room_z = room
+    speed, reynolds, ratio, grown = np.empty((4, density.size))
     if blowing is not None:
         wind, log_rough = blowing[0], np.log(blowing[1])
 
     def rate(state: Array) -> Array:
         out = np.empty_like(state)
-        out[0:3] = state[3:6]
+        velocity, spin = state[3:6], state[6]
+        forced = out[3:6]
+        out[0:3] = velocity
         if blowing is None:
-            through[:] = state[3:6]
+            through[:] = velocity
         else:
-            grown = np.maximum(state[2], FLOOR_M)
+            np.maximum(state[2], FLOOR_M, out=grown)
             np.log(grown, out=grown)
-            grown -= log_rough
+            np.subtract(grown, log_rough, out=grown)
             np.multiply(wind, grown, out=room)
-            np.subtract(state[3:6], room, out=through)
-        flow[3:5] = flow[0:2]
+            np.subtract(velocity, room, out=through)
+        around[:] = level
         np.multiply(through, through, out=room)
-        speed = np.sqrt(room[0] + room[1] + room[2])
-        spin = state[6]
-        drag, lift = coefficients(
-            ball=ball, reynolds=per_speed * speed, spin_ratio=r * spin / speed
-        )
-        force = pull * speed
-        drag *= force
-        lift *= force
+        np.add(room_x, room_y, out=speed)
+        np.add(speed, room_z, out=speed)
+        np.sqrt(speed, out=speed)
+        np.multiply(per_speed, speed, out=reynolds)
+        np.multiply(r, spin, out=ratio)
+        np.divide(ratio, speed, out=ratio)
+        drag, lift = coefficients(ball=ball, reynolds=reynolds, spin_ratio=ratio)
+        np.multiply(pull, speed, out=grown)
+        drag *= grown
+        lift *= grown
         # Lift acts along (axis of spin) x (velocity through the air).
-        across = next_axis * flow[2:5]
-        np.multiply(last_axis, flow[1:4], out=room)
-        across -= room
-        across *= lift
-        np.multiply(through, drag, out=out[3:6])
-        out[3:6] -= across
+        np.multiply(next_axis, after, out=across)
+        np.multiply(last_axis, before, out=room)
+        np.subtract(across, room, out=across)
+        np.multiply(across, lift, out=across)
+        np.multiply(through, drag, out=forced)
+        np.subtract(forced, across, out=forced)
         out[5] -= GRAVITY_MPS2
-        speed *= spin
+        np.multiply(speed, spin, out=speed)
         np.multiply(speed, decay, out=out[6])
         return out
 

@@ -177,8 +177,8 @@ def _bounce(
     from_normal = np.arctan2(along, down)
     back = turf.dent * _DENT_RAD * (speed / _DENT_MPS) * (from_normal / _DENT_STEEP_RAD)
     back = np.clip(back, -0.9 * np.abs(from_normal), 0.9 * np.abs(from_normal))
-    into = speed * np.cos(from_normal - back)
-    slip = speed * np.sin(from_normal - back)
+    onto = from_normal - back
+    into, slip = speed * np.cos(onto), speed * np.sin(onto)
     c0, c1, c2 = _RESTITUTION
     e = np.where(into <= _HARD_MPS, c0 + c1 * into + c2 * into**2, _HARD_RESTITUTION)
     e = np.minimum(e * turf.bounce, _MOST_RESTITUTION)
@@ -189,6 +189,7 @@ def _bounce(
     slip_out = slip - lost
     spin_out = spin - 2.5 * lost / r
     out = e * into
-    up = out * np.cos(back) + slip_out * np.sin(back)
-    onward = slip_out * np.cos(back) - out * np.sin(back)
+    lean_c, lean_s = np.cos(back), np.sin(back)
+    up = out * lean_c + slip_out * lean_s
+    onward = slip_out * lean_c - out * lean_s
     return np.maximum(up, 0.0), onward, spin_out

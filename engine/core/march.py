@@ -81,15 +81,40 @@ def march(*, state: Array, rate: Rate, lowest_m: Array) -> tuple[Array, Array]:
     raise NoSolution("flight", "a ball is still in the air after 20 s")
 
 
-def crossing(*, path: Path, knot: Knots, height_m: float) -> Array:
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of each flight.
+
+    Attributes
+    ----------
+    start, end : ndarray (7, m)
+        State at either end, as on `Path`.
+    step_s : ndarray (m,)
+        How long it takes. [s]
+    """
+
+    start: Array
+    end: Array
+    step_s: Array
+
+
+def step_from(*, path: Path, knot: Knots) -> Step:
+    """Return the step of each flight from a knot (m,) to the next."""
+    every = np.arange(knot.size)
+    return Step(
+        start=path.state[knot, :, every].T,
+        end=path.state[knot + 1, :, every].T,
+        step_s=path.time_s[knot + 1] - path.time_s[knot],
+    )
+
+
+def crossing(*, step: Step, height_m: float) -> Array:
     """Find where flights fall to a height inside a step, on the cubic through z and vz.
 
     Parameters
     ----------
-    path : Path
-        Flights on the mesh.
-    knot : ndarray of int (m,)
-        Step of each flight: from this knot to the next.
+    step : Step
+        Where it happens.
     height_m : float
         Height to fall to. [m]
 
@@ -98,9 +123,8 @@ def crossing(*, path: Path, knot: Knots, height_m: float) -> Array:
     ndarray (m,)
         Share of the step, 0 to 1; the later one where a ball passes the height twice. [-]
     """
-    z0, z1 = (one[2] - height_m for one in _ends(path, knot))
-    h = _step_s(path, knot)
-    d0, d1 = (h * one[5] for one in _ends(path, knot))
+    z0, z1 = step.start[2] - height_m, step.end[2] - height_m
+    d0, d1 = step.step_s * step.start[5], step.step_s * step.end[5]
     c2, c3 = _cubic(z0, z1, d0, d1)
     share: Array = np.ones_like(z0)  # from the far end: the later root where there are two
     for _ in range(6):
@@ -110,25 +134,22 @@ def crossing(*, path: Path, knot: Knots, height_m: float) -> Array:
     return share
 
 
-def between(*, path: Path, knot: Knots, share: Array) -> Array:
+def between(*, step: Step, share: Array) -> Array:
     """State of flights inside a step: cubic positions, their slopes, linear spin.
 
     Parameters
     ----------
-    path : Path
-        Flights on the mesh.
-    knot : ndarray of int (m,)
-        Step of each flight: from this knot to the next.
+    step : Step
+        The step.
     share : ndarray (m,)
-        Share of that step. [-]
+        Share of it that has passed. [-]
 
     Returns
     -------
     ndarray (7, m)
         As on `Path`.
     """
-    start, end = _ends(path, knot)
-    h = _step_s(path, knot)
+    start, end, h = step.start, step.end, step.step_s
     d0, d1 = h * start[3:6], h * end[3:6]
     c2, c3 = _cubic(start[0:3], end[0:3], d0, d1)
     out = np.empty_like(start)
@@ -136,16 +157,6 @@ def between(*, path: Path, knot: Knots, share: Array) -> Array:
     out[3:6] = (d0 + share * (2.0 * c2 + share * 3.0 * c3)) / h
     out[6] = start[6] + share * (end[6] - start[6])
     return out
-
-
-def _ends(path: Path, knot: Knots) -> tuple[Array, Array]:
-    every = np.arange(knot.size)
-    return path.state[knot, :, every].T, path.state[knot + 1, :, every].T
-
-
-def _step_s(path: Path, knot: Knots) -> Array:
-    step: Array = path.time_s[knot + 1] - path.time_s[knot]
-    return step
 
 
 def _cubic(p0: Array, p1: Array, d0: Array, d1: Array) -> tuple[Array, Array]:
