@@ -18,8 +18,11 @@ import numpy.typing as npt
 from engine.core.finish import ROLL_NODES, reach_weights
 from engine.core.pattern import SHORT, SOLID, WILD_LEFT, WILD_RIGHT, Pattern
 from engine.core.scene import ANGLES, ROWS, Board, around
+from engine.core.shapes import Field
 
 F64 = npt.NDArray[np.float64]
+F32 = npt.NDArray[np.float32]
+C64 = npt.NDArray[np.complex64]
 C128 = npt.NDArray[np.complex128]
 
 MOST_HARMONICS = 96
@@ -56,8 +59,8 @@ class Aims:
         base = np.pi / (-board.a_rad[0])
         count = _harmonics(pattern, base)
         self._wave_no = np.arange(count) * base
-        self._smooth = np.sinc(np.arange(count) / ANGLES)
-        self._waves = np.stack([np.fft.rfft(f, axis=1)[:, :count] / self._smooth for f in fields])
+        self._smooth = np.sinc(np.arange(count) / ANGLES).astype(np.float32)
+        self._waves: C64 = _waves(np.stack(fields), self._smooth)
         self._held = _held(fields, board, share)
         fine = board.a_rad[0] + (board.a_rad[1] - board.a_rad[0]) / FINER * np.arange(
             ANGLES * FINER
@@ -69,9 +72,9 @@ class Aims:
         """Return expected strokes of a swing at each of `aim_rad`."""
         pattern, board, s = self._pattern, self._board, swing
         total = np.zeros((len(self._waves), len(self._wave_no)), dtype=np.complex128)
-        summed = total
+        summed = np.zeros_like(self._waves[:, 0])
         held = self._held
-        change = total if held is None else held.waves(s, self._smooth)
+        change = summed if held is None else held.waves(s, self._smooth)
         for c in range(WILD_LEFT + 1):
             tilt = float(pattern.tilt[s]) if c == SOLID else 0.0
             if c != WILD_LEFT:  # both wild clouds have the same reach
@@ -122,7 +125,7 @@ class Aims:
         cost = self._waves[0]
         if len(self._waves) > 1:
             cost = cost + out * self._waves[1]
-        blurred = cost * np.exp(-0.5 * np.square(least * self._wave_no))
+        blurred = cost * np.exp(-0.5 * np.square(least * self._wave_no)).astype(np.float32)
         low = np.fft.irfft(blurred, n=ANGLES, axis=1).min(axis=1)
         total = np.hypot(pattern.reach_sd_m, pattern.run_sd_m[:, None])
         found = _expected(board.r_m, pattern.reach_m + pattern.run_m[:, None], total, pattern, low)
@@ -132,6 +135,11 @@ class Aims:
                 board.r_m, pattern.reach_m, pattern.reach_sd_m, pattern, lost
             )
         return np.asarray(1.0 + found - _SLACK)
+
+
+def _waves(fields: Field, smooth: F32) -> C64:
+    """Return as many angular harmonics of fields (..., A) as `smooth` has, undoing the cells."""
+    return np.asarray(np.fft.rfft(fields)[..., : len(smooth)] / smooth, dtype=np.complex64)
 
 
 def _expected(r_m: F64, mean_m: F64, sd_m: F64, pattern: Pattern, value: F64) -> F64:
@@ -155,14 +163,15 @@ def _harmonics(pattern: Pattern, base: float) -> int:
 
 
 def _over_rows(
-    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64, waves: C128
-) -> C128:
+    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64, waves: C64
+) -> C64:
     """Return the fields summed over the rows where a swing ends if nothing stops it."""
     step = float(board.r_m[1] - board.r_m[0])
     carried, rolled = float(pattern.reach_sd_m[s, c]), float(pattern.run_sd_m[s])
     mean = float(pattern.reach_m[s, c] + pattern.run_m[s])
     sd = math.hypot(carried, rolled)
     rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
+    w = w.astype(np.float32)
     if not tilt:
         return np.asarray(np.einsum("r,frk->fk", w, waves[:, rows]))
     lean = tilt * float(pattern.bearing_sd_rad[s, c]) * carried / (sd * sd)
@@ -172,25 +181,26 @@ def _over_rows(
 
 def _over_held(
     board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64,
-    held: slice, change: C128,
-) -> C128:  # fmt: skip
+    held: slice, change: C64,
+) -> C64:  # fmt: skip
     """Return what is changed by trouble that stops a rolling ball."""
     step = float(board.r_m[1] - board.r_m[0])
     mean, sd = float(pattern.reach_m[s, c]), float(pattern.reach_sd_m[s, c])
     rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
     lo, hi = max(rows.start, held.start), min(rows.stop, held.stop)
     if lo >= hi:
-        return np.zeros((len(change), len(wave_no)), dtype=np.complex128)
+        return np.zeros((len(change), len(wave_no)), dtype=np.complex64)
     mixed = change[:, lo - held.start : hi - held.start]
     if tilt:
         lean = tilt * float(pattern.bearing_sd_rad[s, c]) / sd
         mixed = mixed * _phase(lean, board.r_m[lo] - mean, step, hi - lo, wave_no)
-    return np.asarray(np.einsum("r,frk->fk", w[lo - rows.start : hi - rows.start], mixed))
+    w = w[lo - rows.start : hi - rows.start].astype(np.float32)
+    return np.asarray(np.einsum("r,frk->fk", w, mixed))
 
 
-def _phase(lean: float, first_m: float, step_m: float, count: int, wave_no: F64) -> C128:
+def _phase(lean: float, first_m: float, step_m: float, count: int, wave_no: F64) -> C64:
     """Return the turn of each row whose bearings lean with the reach, (rows, harmonics)."""
-    phase = np.empty((count, len(wave_no)), dtype=np.complex128)
+    phase = np.empty((count, len(wave_no)), dtype=np.complex64)
     phase[0] = np.exp(1j * wave_no * (lean * first_m))
     phase[1:] = np.exp(1j * wave_no * (lean * step_m))
     return np.cumprod(phase, axis=0, out=phase)
@@ -214,15 +224,15 @@ class _Held:
 
     rows: slice
     columns: slice
-    moved: F64
-    share: F64
+    moved: F32
+    share: F32
 
-    def waves(self, swing: int, smooth: F64) -> C128:
+    def waves(self, swing: int, smooth: F32) -> C64:
         """Return the change for one swing in harmonics, (fields, rows, harmonics)."""
         mixed = np.einsum("n,nfrc->frc", self.share[swing], self.moved)
-        whole = np.zeros((*mixed.shape[:2], ANGLES))
+        whole = np.zeros((*mixed.shape[:2], ANGLES), dtype=np.float32)
         whole[:, :, self.columns] = mixed
-        return np.asarray(np.fft.rfft(whole, axis=2)[:, :, : len(smooth)] / smooth)
+        return _waves(whole, smooth)
 
     def at_least(self, out: float) -> F64:
         """Return the least change of each swing on each row of the grid, (n, R)."""
@@ -235,7 +245,7 @@ class _Held:
         return least
 
 
-def _held(fields: list[F64], board: Board, share: F64) -> _Held | None:
+def _held(fields: list[Field], board: Board, share: F64) -> _Held | None:
     """Return the difference between where balls end and where they would roll to."""
     if board.stop is None:
         return None
@@ -245,13 +255,13 @@ def _held(fields: list[F64], board: Board, share: F64) -> _Held | None:
     if columns is None or rows is None:
         return None
     row, column = np.arange(ROWS)[rows], np.arange(ANGLES)[columns]
-    moved = np.empty((len(rolls), len(fields), len(row), len(column)))
+    moved = np.empty((len(rolls), len(fields), len(row), len(column)), dtype=np.float32)
     for i, roll in enumerate(rolls):
         end = board.stop.end(roll, rows, columns)
         free = np.clip(row + roll, 0, ROWS - 1)
         for f, values in enumerate(fields):
             moved[i, f] = values[end, column] - values[free, columns]
-    return _Held(rows, columns, moved, chance)
+    return _Held(rows, columns, moved, chance.astype(np.float32))
 
 
 def _coarse(share: F64) -> tuple[list[int], F64]:

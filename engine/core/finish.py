@@ -11,8 +11,10 @@ from engine.core.pattern import SOLID, Pattern
 from engine.core.scene import ANGLES, ROWS, Board
 
 F64 = npt.NDArray[np.float64]
+F32 = npt.NDArray[np.float32]
 Block = tuple[slice, slice]  # rows and columns of the grid
-_FAR_SD = 5.0  # spreads either side, past which nothing is counted
+# Spreads either side past which nothing is counted: of solid balls, and of the fewer others.
+_FAR_SD = np.array([5.0, 4.4, 4.4, 4.4])
 
 ROLL_NODES = np.arange(-4, 49)  # rows
 _FARTHEST = int(ROLL_NODES[-1]) + 2  # a gap that no roll crosses
@@ -64,7 +66,7 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
 
 def finish_mass(
     *, board: Board, pattern: Pattern, share: F64, swing: int, aim_rad: float
-) -> tuple[Block, F64]:  # fmt: skip
+) -> tuple[Block, F32]:  # fmt: skip
     """Return the chance of ending in each cell of the grid.
 
     Parameters
@@ -89,8 +91,8 @@ def finish_mass(
     width = float(board.a_rad[1] - board.a_rad[0])
     narrow_r, narrow_a = step * step / 12.0, width * width / 12.0
     columns = _columns(board, pattern, swing, aim_rad)
-    bearings = board.a_rad[columns]
-    land = np.zeros((ROWS, len(bearings)))
+    bearings = board.a_rad[columns].astype(np.float32)
+    land = np.zeros((ROWS, len(bearings)), dtype=np.float32)
     for c in range(pattern.share.shape[1]):
         mean, sd = float(pattern.reach_m[swing, c]), float(pattern.reach_sd_m[swing, c])
         rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow_r, narrow_r) ** 0.5)
@@ -100,14 +102,14 @@ def finish_mass(
         centre = aim_rad + float(pattern.bearing_rad[swing, c])
         scale = float(pattern.share[swing, c]) * width / (kept * 2.5066282746310002)
         if tilt:
-            middle = centre + tilt * spread / sd * (board.r_m[rows] - mean)
+            middle = (centre + tilt * spread / sd * (board.r_m[rows] - mean)).astype(np.float32)
             z = (bearings - middle[:, None]) * (1.0 / kept)
         else:
             z = ((bearings - centre) * (1.0 / kept))[None, :]
         z *= z
         z *= -0.5
         bell = np.exp(z, out=z)
-        land[rows] += (scale * w)[:, None] * bell
+        land[rows] += (scale * w).astype(np.float32)[:, None] * bell
 
     touched = np.flatnonzero(land.any(axis=1))
     nodes = np.flatnonzero(share > 0.0)
@@ -125,7 +127,10 @@ def finish_mass(
             mass[ROWS - 1] += moved[to - lo - roll :].sum(axis=0)
     if stopped is not None:
         # Every roll that is long enough for the gap ends in what stops it.
-        far = np.array([share[nodes[np.maximum(rolls, 0) >= g]].sum() for g in range(_FARTHEST)])
+        far = np.array(
+            [share[nodes[np.maximum(rolls, 0) >= g]].sum() for g in range(_FARTHEST)],
+            dtype=np.float32,
+        )
         held = land[:, stopped.columns] * far[np.minimum(stopped.gap, _FARTHEST - 1)]
         width = held.shape[1]
         cell = stopped.hold * width + np.arange(width)

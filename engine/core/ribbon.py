@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.scene import HALF_COVER, ORDER, RELIEF_M, STOPS, Scene, unnamed
-from engine.core.shapes import Shape
+from engine.core.shapes import Field, Shape
 from engine.core.strokes import LIES
 
 F64 = npt.NDArray[np.float64]
@@ -66,8 +66,8 @@ class Ribbon:
     cols: int
     x_m: F64
     y_m: F64
-    along_m: F64
-    off_m: F64
+    along_m: Field
+    off_m: Field
     to_pin_m: F64
     length_m: float
     share: F64

@@ -10,32 +10,33 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
 import numpy.typing as npt
 
-F64 = npt.NDArray[np.float64]
+Field = npt.NDArray[np.floating[Any]]  # of the precision of what goes in
 
 
-def ramp(inside_m: F64, cell_m: F64) -> F64:
+def ramp(inside_m: Field, cell_m: Field) -> Field:
     """Return the share of a cell inside an edge, from the signed distance to it. [m]"""
     return np.clip(0.5 + inside_m / cell_m, 0.0, 1.0)
 
 
-def beyond_guess(past_m: F64, guess_m: float) -> F64:
+def beyond_guess(past_m: Field, guess_m: float) -> Field:
     """Return the chance that an unknown gap is shorter than `past_m`.
 
     The gap follows a gamma law of shape 2 and mean `guess_m`: never nought, sometimes long.
     """
     g = np.clip(past_m, 0.0, None) * (2.0 / guess_m)
-    return 1.0 - (1.0 + g) * np.exp(-g)
+    chance: Field = 1.0 - (1.0 + g) * np.exp(-g)
+    return chance
 
 
 class Shape(Protocol):
     """A piece of ground."""
 
-    def cover(self, x_m: F64, y_m: F64, cell_m: F64) -> F64:
+    def cover(self, x_m: Field, y_m: Field, cell_m: Field) -> Field:
         """Return the chance that each point is inside; `cell_m` softens known edges."""
 
     def mirrored(self) -> Shape:
@@ -57,7 +58,7 @@ class Bend:
     at_m: float = math.inf
     turn_rad: float = 0.0
 
-    def along(self, x_m: F64, y_m: F64) -> tuple[F64, F64]:
+    def along(self, x_m: Field, y_m: Field) -> tuple[Field, Field]:
         """Return distance along the line and offset from it, right positive. [m]"""
         if not self.turn_rad or math.isinf(self.at_m):
             return x_m, y_m
@@ -106,7 +107,7 @@ class Strip:
     to_m: float = math.inf
     bend: Bend = Bend()
 
-    def cover(self, x_m: F64, y_m: F64, cell_m: F64) -> F64:
+    def cover(self, x_m: Field, y_m: Field, cell_m: Field) -> Field:
         """Return the chance that each point is inside."""
         along, off = self.bend.along(x_m, y_m)
         past = self.side * off - self.edge_m
@@ -122,7 +123,7 @@ class Strip:
             out = out * ramp(along - self.from_m, cell_m)
         if math.isfinite(self.to_m):
             out = out * ramp(self.to_m - along, cell_m)
-        return np.asarray(out, dtype=np.float64)
+        return out
 
     def mirrored(self) -> Strip:
         """Return the strip on the other side."""
@@ -152,7 +153,7 @@ class Band:
     right_m: float = math.inf
     bend: Bend = Bend()
 
-    def cover(self, x_m: F64, y_m: F64, cell_m: F64) -> F64:
+    def cover(self, x_m: Field, y_m: Field, cell_m: Field) -> Field:
         """Return the chance that each point is inside."""
         along, off = self.bend.along(x_m, y_m)
         past = along - self.from_m
@@ -163,7 +164,7 @@ class Band:
             out = out * ramp(off - self.left_m, cell_m)
         if math.isfinite(self.right_m):
             out = out * ramp(self.right_m - off, cell_m)
-        return np.asarray(out, dtype=np.float64)
+        return out
 
     def mirrored(self) -> Band:
         """Return the band with its ends swapped."""
@@ -187,7 +188,7 @@ class Oval:
     long_m: float
     wide_m: float
 
-    def cover(self, x_m: F64, y_m: F64, cell_m: F64) -> F64:
+    def cover(self, x_m: Field, y_m: Field, cell_m: Field) -> Field:
         """Return the chance that each point is inside."""
         u, v = (x_m - self.x_m) / self.long_m, (y_m - self.y_m) / self.wide_m
         q = np.sqrt(u * u + v * v)
@@ -213,7 +214,7 @@ class Area:
 
     corners_m: tuple[tuple[float, float], ...]
 
-    def cover(self, x_m: F64, y_m: F64, cell_m: F64) -> F64:
+    def cover(self, x_m: Field, y_m: Field, cell_m: Field) -> Field:
         """Return the chance that each point is inside."""
         nearest = np.full(np.broadcast(x_m, y_m).shape, np.inf)
         inside = np.zeros(nearest.shape, dtype=bool)
@@ -248,8 +249,8 @@ def extent_m(*, shape: Oval | Area) -> tuple[float, float, float, float]:
 
 
 def green_before_pin(
-    *, shape: Oval | Area, pin_m: tuple[float, float], x_m: F64, y_m: F64, away_m: F64
-) -> F64:
+    *, shape: Oval | Area, pin_m: tuple[float, float], x_m: Field, y_m: Field, away_m: Field
+) -> Field:
     """Return how much of the way from points to a pin is inside the pin's green.
 
     Parameters

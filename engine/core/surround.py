@@ -7,12 +7,12 @@ sand round a sixth of it. They shape the strokes table and the unnamed ground of
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
-F64 = npt.NDArray[np.float64]
+Field = npt.NDArray[np.floating[Any]]  # of the precision of what goes in
 
 FAIRWAY_HALF_M = 15.0
 FAIRWAY_EDGE_M = 2.5
@@ -45,30 +45,30 @@ class Ground(NamedTuple):
         Chance of each; `drop` is rough with a penalty stroke. [-]
     """
 
-    fairway: F64
-    rough: F64
-    sand: F64
-    recovery: F64
-    drop: F64
+    fairway: Field
+    rough: Field
+    sand: Field
+    recovery: Field
+    drop: Field
 
 
-def step_up(z: F64) -> F64:
+def step_up(z: Field) -> Field:
     """Return a smooth step from 0 to 1 about nought: a cubic from -3 to 3."""
     t = z * (1.0 / 6.0)
     t += 0.5
     np.clip(t, 0.0, 1.0, out=t)
-    rise = 3.0 - 2.0 * t
+    rise: Field = 3.0 - 2.0 * t
     rise *= t
     rise *= t
-    return np.asarray(rise, dtype=np.float64)
+    return rise
 
 
-def green_share(*, to_pin_m: F64) -> F64:
+def green_share(*, to_pin_m: Field) -> Field:
     """Return the chance that a point this far from the pin is on the green."""
     return step_up((GREEN_RADIUS_M - to_pin_m) / GREEN_EDGE_M)
 
 
-def unnamed_ground(*, to_pin_m: F64, offline_m: F64, factor: F64 | float = 1.0) -> Ground:
+def unnamed_ground(*, to_pin_m: Field, offline_m: Field, factor: Field | float = 1.0) -> Ground:
     """Return the likely ground at points off the green.
 
     Parameters
@@ -94,7 +94,7 @@ def unnamed_ground(*, to_pin_m: F64, offline_m: F64, factor: F64 | float = 1.0) 
     return Ground(fairway, off - lost - trees - sand, sand, trees, lost)
 
 
-def short_sided(*, to_pin_m: F64, green_m: F64) -> F64:
+def short_sided(*, to_pin_m: Field, green_m: Field) -> Field:
     """Return strokes lost off the green for having little of it to work with.
 
     Parameters
@@ -111,4 +111,5 @@ def short_sided(*, to_pin_m: F64, green_m: F64) -> F64:
     """
     reach = 0.25 * to_pin_m + 1.5
     lost = np.exp(-green_m / reach) - np.exp(-USUAL_GREEN_M / reach)
-    return np.asarray(SHORT_SIDED * np.exp(-to_pin_m / SHORT_SIDED_FADES_M) * lost)
+    strokes: Field = SHORT_SIDED * np.exp(-to_pin_m / SHORT_SIDED_FADES_M) * lost
+    return strokes
