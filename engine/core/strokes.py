@@ -51,8 +51,14 @@ _AT_ONCE = 8  # distances
 _ABLE, _UNABLE = 0.5, 1e6  # mass of an action that can be taken, strokes of one that cannot
 _MAGIC = 20261125.0
 
+# Judgement, held against the published column from trees: which is nearly the fairway's of some
+# hundred yards nearer, and little cheaper beside the green.
 RECOVERY_FREE = 0.6  # chance that a ball in trees has a way on
-SIDEWAYS_OUT = 0.9  # chance that a sideways ball finds the fairway
+SIDEWAYS_OUT = 0.9  # chance that a ball played out sideways or on to safety does get out
+PUNCHED_SHARE = 0.4  # of the longest swing: how far on a low ball out can go
+PUNCHED_ROUGH = 0.35  # of those that go that far, how many stop in rough
+PUNCHED_LEFT_M = 55.0  # and no nearer to the pin: a low ball runs, and has no green in sight
+_PUNCHES = 3  # lengths tried, sideways first
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -165,11 +171,12 @@ def solve_strokes(
             habits=habits, reach_m=reach, bearing_rad=-habits.lean_rad, run_m=run_m,
             run_sd_m=run_sd_m, widening=WIDENS[lie],
         ).taken(fit)  # fmt: skip
-        near = [_touch_step(short, lie, touch.length_m, width)]
+        near = [
+            _touch_step(short, lie, touch.length_m, width),
+            _swing_step(swings, touch.length_m, width),
+        ]
         if lie == "recovery":
-            near += _recovery_steps(swings, touch.length_m, width)
-        else:
-            near.append(_swing_step(swings, touch.length_m, width))
+            near = _recovery_steps(near, PUNCHED_SHARE * float(np.max(reach_m + run_m)))
         steps.append(_packed(near))
     return _solve(steps, touch.length_m, putts, _putts_over(touch), n)
 
@@ -383,14 +390,23 @@ def _touch_step(short: ShortGame, lie: Lie, putt_m: F64, width: int) -> F64:
     return step
 
 
-def _recovery_steps(swings: Pattern, putt_m: F64, width: int) -> list[F64]:
-    """Return the transitions of the two ways out of trees: on, or sideways."""
-    n = len(DISTANCE_M)
-    rows = np.arange(n)
-    on = _swing_step(swings, putt_m, width) * RECOVERY_FREE
-    at = LIES.index("recovery") * n
-    on[rows, :, at + rows] += 1.0 - RECOVERY_FREE
-    out = np.zeros((n, 1, width))
-    out[rows, 0, LIES.index("fairway") * n + rows] = SIDEWAYS_OUT
-    out[rows, 0, at + rows] += 1.0 - SIDEWAYS_OUT
-    return [on, out]
+def _recovery_steps(on: list[F64], punched_m: float) -> list[F64]:
+    """Return the transitions of the ways out of trees: through a gap, or out to safety.
+
+    A blocked ball goes nowhere, whatever it was meant to do. Out to safety is sideways to the
+    fairway, or on along it by up to `punched_m`, the farther the oftener into rough.
+    """
+    n, width = len(DISTANCE_M), on[0].shape[2]
+    rows, at = np.arange(n), LIES.index("recovery") * n
+    for step in on:
+        able = step.sum(axis=2) > _ABLE
+        step *= RECOVERY_FREE
+        step[rows, :, at + rows] += np.where(able, 1.0 - RECOVERY_FREE, 0.0)
+    far = np.linspace(0.0, 1.0, _PUNCHES)
+    left = DISTANCE_M[:, None] - far * punched_m
+    out = np.zeros((n, _PUNCHES, width))
+    rough = SIDEWAYS_OUT * PUNCHED_ROUGH * np.broadcast_to(far[:, None], (n, _PUNCHES, 1))
+    _share_out(out[:, :, n : 3 * n], [SIDEWAYS_OUT - rough, rough], DISTANCE_M, left[:, :, None])
+    out[rows, :, at + rows] += 1.0 - SIDEWAYS_OUT
+    out[(far > 0.0) & (left < PUNCHED_LEFT_M)] = 0.0
+    return [*on, out]

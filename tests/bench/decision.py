@@ -22,9 +22,10 @@ from engine.core.flown import fly_bag
 from engine.core.lie import Lie
 from engine.core.scene import Scene, Trouble
 from engine.core.shapes import Oval, Strip
+from engine.core.surround import green_share
 from tests.bench._table import Row, finish
-from tests.support.brute import simulate
-from tests.support.golfers import bogey, plain_pattern, scratch, solved, tour
+from tests.support.brute import landings, simulate
+from tests.support.golfers import bogey, field, plain_pattern, scratch, solved, tour
 from tests.support.scenes import approach, bunker, out, stream, tee_shot, trees, water
 from tests.support.tables import load_table
 
@@ -63,7 +64,7 @@ def main(argv: list[str]) -> int:
     """Measure, print and return the exit code."""
     full = "--full" in argv
     rows = [*agreement(MANY if full else FEW), brute_force() if full else regret(), mirrors()]
-    rows += [*professional(), *rated(), *published()]
+    rows += [*professional(), *greens(), *rated(), *published()]
     return finish("Choice of club and aim", [*rows, *speed()], argv)
 
 
@@ -95,10 +96,10 @@ def agreement(samples: int) -> list[Row]:
                 gaps.append(best.strokes - mean)
                 noise.append(error)
     square = np.mean(np.square(gaps)) - np.mean(np.square(noise))
-    beyond = np.max(np.abs(gaps) - 2.0 * np.array(noise))
+    beyond = np.max(np.abs(gaps) - 3.0 * np.array(noise))  # of 36, one or two pass two
     return [
         Row("strokes of an action against simulation, rms", math.sqrt(max(square, 0.0)), 0.003),
-        Row("the same, worst of 36 past two standard errors", float(max(beyond, 0.0)), 0.003),
+        Row("the same, worst of 36 past three standard errors", float(max(beyond, 0.0)), 0.003),
     ]
 
 
@@ -181,8 +182,8 @@ def mirrors() -> Row:
 
 
 def professional() -> list[Row]:
-    """Strokes to hole out of a professional-like player against the published table."""
-    table = solve_player(tour())
+    """Strokes to hole out of professional-like players against the published table."""
+    tables = [(share, solve_player(golfer)) for share, golfer in field()]
     reference = load_table("strokes_professional")
     gaps: dict[str, list[float]] = {}
     for row in reference.rows:
@@ -192,13 +193,37 @@ def professional() -> list[Row]:
                 continue
             if lie == "fairway" and not 20 <= distance <= 220:
                 continue
-            found = float(table.at(row=i, distance_m=np.array(distance * YD)))
+            at = np.array(distance * YD)
+            found = sum(share * float(table.at(row=i, distance_m=at)) for share, table in tables)
             gaps.setdefault(lie, []).append(abs(found - float(row[lie])))
     goals = {"tee": 0.05, "fairway": 0.05, "rough": 9.0, "sand": 9.0, "recovery": 9.0}
     return [
         Row(f"published strokes, {lie}, worst (goal 9 = shown only)", max(g), goals[lie])
         for lie, g in gaps.items()
     ]
+
+
+def greens() -> list[Row]:
+    """Greens hit and distance left of a professional-like player from 151 to 175 yards.
+
+    Published (tour data of 2011 and 2012, an analyst's article): 71 % and 28 ft from the
+    fairway, 49 % and 45 ft from rough.
+    """
+    rows, rng = [], np.random.default_rng(1)
+    for lie, share, left_ft in (("fairway", 0.71, 28.0), ("rough", 0.49, 45.0)):
+        names, pattern = plain_pattern(tour(), lie=lie)
+        to_pin = []
+        for swing in (names.index("8i"), names.index("7i")):
+            carry, bearing, roll = landings(pattern, swing, 0.0, 100_000, rng)
+            pin = pattern.reach_m[swing, 0] + pattern.run_m[swing]
+            far = carry + roll
+            to_pin.append(np.hypot(far * np.cos(bearing) - pin, far * np.sin(bearing)))
+        hit, left = green_share(to_pin_m=np.array(to_pin)).mean(), np.mean(to_pin) / 0.3048
+        rows += [
+            Row(f"professional from 163, {lie}: greens off {share:.0%}", abs(hit - share), 0.04),
+            Row("the same: distance left off published", abs(left / left_ft - 1.0), 0.1, "share"),
+        ]
+    return rows
 
 
 def rated() -> list[Row]:

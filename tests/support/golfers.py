@@ -37,9 +37,18 @@ BOGEY: list[Row] = [
 ]  # fmt: skip
 
 
-# Long clubs scatter wider, from the turf most of all: common practice, no source.
-LONG = {"driver": 1.15, "wood": 1.55, "hybrid": 1.1, "iron": 1.0, "wedge": 1.0}
-SIDE = {"driver": 1.15, "wood": 1.35, "hybrid": 1.0, "iron": 0.92, "wedge": 0.92}
+# How clubs scatter against a mid iron: long clubs wider, woods from the turf most of all, which
+# is common practice; the sizes are fitted to the published strokes and greens at once, see
+# `field`. A fairway wood off the turf is also missed oftener.
+LONG = {"driver": 1.15, "wood": 2.0, "hybrid": 1.2, "iron": 1.0, "wedge": 1.0}
+SIDE = {"driver": 1.31, "wood": 1.27, "hybrid": 1.1}
+MISHIT = {"driver": 1.2, "wood": 2.1}
+SIDE_BY_LOFT, MID_LOFT = 0.0065, 33.0  # of an iron's spread a degree less loft; degrees
+
+
+def side_share(family: Family, loft: float) -> float:
+    """Return the spread in direction over a mid iron's."""
+    return SIDE.get(family, 1.0 + SIDE_BY_LOFT * (MID_LOFT - loft))
 
 
 def golfer(
@@ -47,12 +56,13 @@ def golfer(
     chip_mishit: float, putt_deg: float, pace: float, hand: int = 1, miss: int = 0,
     curve_deg: float = 0.0, lean_deg: float = 0.0,
 ) -> Golfer:  # fmt: skip
-    """Return an invented golfer; `side_deg` is a long iron's."""
+    """Return an invented golfer; `long` and `side_deg` are a mid iron's."""
     clubs = tuple(
         Club(
             name=n, family=f, loft_rad=math.radians(lo), carry_m=c * YD,
-            spread_long=long * LONG[f], spread_side_rad=math.radians(side_deg * SIDE[f]),
-            lean_rad=math.radians(lean_deg), mishit=mishit * (1.2 if f == "driver" else 1.0),
+            spread_long=long * LONG[f],
+            spread_side_rad=math.radians(side_deg * side_share(f, lo)),
+            lean_rad=math.radians(lean_deg), mishit=mishit * MISHIT.get(f, 1.0),
         )
         for n, f, lo, c in rows
     )  # fmt: skip
@@ -60,18 +70,33 @@ def golfer(
     return Golfer(clubs, hand, math.radians(curve_deg), miss, short)
 
 
-def tour(**kw: float) -> Golfer:
-    return golfer(TOUR, long=0.044, side_deg=3.15, mishit=0.042, chip=0.115, sand=0.16,
-                  chip_mishit=0.02, putt_deg=1.5, pace=0.11, **kw)  # fmt: skip
+def tour(*, reach: float = 1.0, **kw: float) -> Golfer:
+    """Return a professional-like player; `reach` is a factor on every carry."""
+    rows: list[Row] = [(n, f, lo, c * reach) for n, f, lo, c in TOUR]
+    return golfer(rows, long=0.0325, side_deg=3.0, mishit=0.038, chip=0.123, sand=0.165,
+                  chip_mishit=0.025, putt_deg=1.5, pace=0.11, **kw)  # fmt: skip
+
+
+def field() -> list[tuple[float, Golfer]]:
+    """Return professionals of several lengths and the share of each.
+
+    Published strokes are means over a whole tour. One bag's gaps would show as ripples of 0.03
+    stroke; lengths that scatter by 3 % (from memory, what driving averages do) smooth them out.
+    """
+    reach = np.array([0.95, 0.975, 1.0, 1.025, 1.05])
+    share = np.exp(-0.5 * ((reach - 1.0) / 0.03) ** 2)
+    return [
+        (float(w), tour(reach=float(r))) for w, r in zip(share / share.sum(), reach, strict=True)
+    ]
 
 
 def scratch(**kw: float) -> Golfer:
-    return golfer(SCRATCH, long=0.045, side_deg=3.15, mishit=0.045, chip=0.125, sand=0.20,
+    return golfer(SCRATCH, long=0.042, side_deg=2.95, mishit=0.045, chip=0.125, sand=0.20,
                   chip_mishit=0.03, putt_deg=1.65, pace=0.12, **kw)  # fmt: skip
 
 
 def bogey(**kw: float) -> Golfer:
-    return golfer(BOGEY, long=0.082, side_deg=5.0, mishit=0.135, chip=0.20, sand=0.32,
+    return golfer(BOGEY, long=0.075, side_deg=4.6, mishit=0.12, chip=0.20, sand=0.32,
                   chip_mishit=0.10, putt_deg=2.0, pace=0.15, **kw)  # fmt: skip
 
 

@@ -92,9 +92,12 @@ def test_a_swing_never_costs_less_than_its_bound(fader, table, scene, weight):
     _, pattern = plain_pattern(fader, lie=scene.lie)
     found = Decider(scene=scene, pattern=pattern, table=table, too_many=5, weight=weight)
     assert np.all(found.at_least <= found.strokes)
-    # A bound that is true but far off would price every swing: most are told apart by it.
+    # A bound that is true but far off would price every swing: most are told apart by it. It
+    # takes the straightest club's scatter for all, which is far from true only between walls.
     hopeless = found.at_least > found.strokes.min()
-    assert np.mean(hopeless[found.strokes > found.strokes.min() + 0.3]) > 0.7
+    told_apart = np.mean(hopeless[found.strokes > found.strokes.min() + 0.3])
+    walls = sum(t.kind == "out" for t in scene.trouble) > 1
+    assert told_apart > (0.35 if walls else 0.7)
 
 
 def test_the_best_of_some_swings_is_the_best_of_all_priced(fader, table):
