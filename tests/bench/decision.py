@@ -1,8 +1,9 @@
 """Does the choice of club and aim reach its accuracy and its speed?
 
-Run ``python -m tests.bench.decision`` from the top of the project; about 50 s. With ``--full``
-each of the 36 simulated actions takes 4,000,000 samples, and the choice is held against brute
-force over every swing and every degree of aim on the 12 scenes: more than an hour.
+Run ``python -m tests.bench.decision`` from the top of the project; about a minute. With
+``--full`` each of the 36 simulated actions takes 4,000,000 samples: more than an hour. With
+``--brute`` only the choice is held, on the 12 scenes, against brute force over every swing and
+aim: six minutes.
 Times are of this process alone, on one thread.
 """
 
@@ -24,7 +25,7 @@ from engine.core.scene import Scene, Trouble
 from engine.core.shapes import Oval, Strip
 from engine.core.surround import green_share
 from tests.bench._table import Row, finish
-from tests.support.brute import landings, simulate
+from tests.support.brute import landings, outcomes, simulate
 from tests.support.golfers import bogey, field, plain_pattern, scratch, solved, tour
 from tests.support.scenes import approach, bunker, out, stream, tee_shot, trees, water
 from tests.support.tables import load_table
@@ -32,6 +33,13 @@ from tests.support.tables import load_table
 YD = 0.9144
 FEW, MANY = 150_000, 4_000_000  # samples an action
 AT_ONCE = 250_000
+# Rounds of brute force: balls, strokes dearer that stay in, how many stay, finer aims [deg].
+_ROUNDS = (
+    (2_000, 0.02, 12, (-0.8, 0.0, 0.8)),
+    (20_000, 0.004, 5, (-0.3, 0.0, 0.3)),
+    (100_000, 0.0, 1, (0.0,)),
+)
+_FRESH = 1_000_000
 # A child's ru_maxrss begins at its parent's: the kernel's own mark begins with the program.
 _MARK = """
 import re
@@ -62,8 +70,9 @@ SCENES = {
 
 def main(argv: list[str]) -> int:
     """Measure, print and return the exit code."""
-    full = "--full" in argv
-    rows = [*agreement(MANY if full else FEW), brute_force() if full else regret(), mirrors()]
+    if "--brute" in argv:
+        return finish("Choice against brute force", brute_force(), argv)
+    rows = [*agreement(MANY if "--full" in argv else FEW), regret(), mirrors()]
     rows += [*professional(), *greens(), *rated(), *published()]
     return finish("Choice of club and aim", [*rows, *speed()], argv)
 
@@ -112,37 +121,65 @@ def many(samples: int, *, seed: int, **action) -> tuple[float, float]:
     return float(share @ means), float(np.sqrt(np.sum(np.square(share * errors))))
 
 
-def brute_force() -> Row:
-    """What the best of all swings and aims saves over the choice, 12 scenes, common samples.
+def brute_force() -> list[Row]:
+    """What the best of all swings and aims saves over the choice, scene by scene.
 
-    Every swing is tried at every degree to 30 either side with few samples; what comes within
-    four standard errors of the choice is tried again with 400,000, and the best of it, if it
-    is not the choice, with 4,000,000.
+    Both are priced by sampled balls alone, the same ones for every action. All swings are tried
+    at every 2.5 degrees to 25 either side; what may be better, or come near, is tried again at
+    finer aims with more balls; the best is held against the choice with balls seen by neither.
     """
     player, table = players()[0]
-    worst = 0.0
-    for scene in SCENES.values():
+    rows = []
+    for name, scene in SCENES.items():
         pattern = pattern_for(player, scene)
         action = {"scene": scene, "table": table, "pattern": pattern}
-        chosen = Decider(**action).leading(1)[0]
-        at = {"swing": chosen.swing, "aim_rad": chosen.start_rad}
-        few, error = simulate(count=6_000, seed=7, **action, **at)
-        tries = [
-            {"swing": s, "aim_rad": math.radians(a)}
-            for s in range(len(pattern))
-            for a in range(-30, 31)
-        ]
-        near = sorted(
-            ((simulate(count=6_000, seed=7, **action, **one)[0], i) for i, one in enumerate(tries))
+        found = Decider(**action).leading(1)[0]
+        chosen = found.swing, found.start_rad
+        every = np.radians(np.arange(-25.0, 25.1, 2.5))
+        tries = [(s, float(a)) for s in range(len(pattern)) for a in every]
+        for count, near, most, steps in _ROUNDS:
+            kept = rivals(chosen, tries, count=count, near=near, **action)[:most]
+            aims = np.radians(steps)
+            tries = [(s, a + float(d)) for _, _, (s, a) in kept for d in aims]
+        saved = error = 0.0
+        if kept and kept[0][2] != chosen:
+            fresh = rivals(chosen, [kept[0][2]], count=_FRESH, near=9.0, seed=77, **action)
+            saved, error = -fresh[0][0], fresh[0][1]
+        rows.append(
+            Row(f"regret, {name}, give or take {error:.4f}", max(saved, 0.0), 0.001, "strokes")
         )
-        again = [tries[i] for found, i in near if found < few + 4.0 * error][:40]
-        mean, _ = many(MANY // 10, seed=70, **action, **at)
-        rest = [(many(MANY // 10, seed=70, **action, **one)[0], i) for i, one in enumerate(again)]
-        if min(rest)[0] < mean:
-            best = again[min(rest)[1]]
-            mean, _ = many(MANY, seed=700, **action, **at)
-            worst = max(worst, mean - many(MANY, seed=700, **action, **best)[0])
-    return Row("regret against brute force, worst of 12", worst, 0.001, "strokes")
+    return rows
+
+
+def rivals(
+    chosen: tuple[int, float], tries: list[tuple[int, float]], *, count: int, near: float,
+    seed: int = 7, **action,
+) -> list[tuple[float, float, tuple[int, float]]]:  # fmt: skip
+    """Return what actions cost more than the chosen one, its error, and which: the least first.
+
+    Left out are those that cost more than `near` beyond four standard errors.
+    """
+
+    def sampled(swing: int, aim_rad: float):
+        parts = [
+            outcomes(
+                swing=swing, aim_rad=aim_rad, count=min(AT_ONCE, count - first),
+                rng=np.random.default_rng(seed + first), **action,
+            )
+            for first in range(0, count, AT_ONCE)
+        ]  # fmt: skip
+        return (np.concatenate(part) for part in zip(*parts, strict=True))
+
+    value, out = sampled(*chosen)
+    again = 1.0 + (1.0 + value.mean() + out.mean()) / (1.0 - out.mean())
+    base, found = value + again * out, []
+    for one in tries:
+        value, out = sampled(*one)
+        more = value + again * out - base  # out of bounds, the chosen swing is played next
+        mean, error = float(more.mean()), float(more.std() / math.sqrt(count))
+        if mean - 4.0 * error < near:
+            found.append((mean, error, one))
+    return sorted(found)
 
 
 def regret() -> Row:
