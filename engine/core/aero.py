@@ -50,28 +50,17 @@ class Ball:
         return pi * self.radius_m**2
 
 
-def coefficients(*, ball: Ball, reynolds: Array, spin_ratio: Array) -> tuple[Array, Array]:
-    """Drag and lift coefficients on the frontal area.
-
-    Parameters
-    ----------
-    ball : Ball
-        Constants of the law.
-    reynolds : ndarray (n,)
-        rho V d / mu. [-]
-    spin_ratio : ndarray (n,)
-        r omega / V. [-]
-
-    Returns
-    -------
-    tuple of ndarray (n,)
-        Drag and lift coefficients. [-]
+class Pull:
+    """What the air does to flights, ready to be asked a hundred times.
 
     Notes
     -----
-    Lift saturates with spin, drag grows with the square of lift as on any lifting body,
-    and drag steps up below the drag crisis. The form is ours; its constants are fitted to
-    launch rows within what [1]_ and [2]_ measured, see ``engine/data/ball.csv``.
+    Lift saturates with the spin ratio ``s = r omega / V``, ``C_L = lift s / (s + lift_half)``;
+    drag grows with the square of lift as on any lifting body, and steps up below the drag
+    crisis, ``C_D = drag + induced C_L^2 + crisis / (1 + exp((Re - crisis_re) / width))``. The
+    form is ours; its constants are fitted to launch rows within what [1]_ and [2]_ measured,
+    see ``engine/data/ball.csv``. Forces over mass and velocity are ``rho A V C / 2 m``: what
+    does not change on the way is multiplied once.
 
     References
     ----------
@@ -80,15 +69,46 @@ def coefficients(*, ball: Ball, reynolds: Array, spin_ratio: Array) -> tuple[Arr
     .. [2] A. J. Smits, D. R. Smith, "A new aerodynamic model of a golf ball in flight",
        Science and Golf II (1994) 340-347.
     """
-    lift = spin_ratio / (spin_ratio + ball.lift_half)
-    lift *= ball.lift
-    step = reynolds * (1.0 / ball.crisis_width_re)
-    step -= ball.crisis_re / ball.crisis_width_re
-    np.exp(step, out=step)
-    step += 1.0
-    np.divide(ball.crisis, step, out=step)
-    drag = lift * lift
-    drag *= ball.induced
-    drag += step
-    drag += ball.drag
-    return drag, lift
+
+    def __init__(self, *, ball: Ball, density: Array, viscosity: Array) -> None:
+        """Prepare for balls in air; density [kg m-3] and viscosity [Pa s] are (n,)."""
+        dense = 0.5 * density * ball.area_m2 / ball.mass_kg
+        self._drag, self._crisis = dense * ball.drag, dense * ball.crisis
+        self._lift = dense * ball.lift
+        self._induced = dense * ball.induced * ball.lift**2
+        self._half = np.full_like(density, ball.lift_half / ball.radius_m)
+        self._per_speed = 2.0 * ball.radius_m * density / viscosity / ball.crisis_width_re
+        self._crisis_at = np.full_like(density, ball.crisis_re / ball.crisis_width_re)
+        self._one = np.ones_like(density)
+
+    def __call__(self, *, speed: Array, spin: Array) -> tuple[Array, Array]:
+        """Drag and lift over mass and velocity.
+
+        Parameters
+        ----------
+        speed : ndarray (n,)
+            Through the air. [m s-1]
+        spin : ndarray (n,)
+            [rad s-1]
+
+        Returns
+        -------
+        tuple of ndarray (n,)
+            Drag against the velocity, and lift across it. [s-1]
+        """
+        share = self._half * speed  # of the most lift
+        share += spin
+        np.divide(spin, share, out=share)
+        step = self._per_speed * speed
+        step -= self._crisis_at
+        np.exp(step, out=step)
+        step += self._one
+        np.divide(self._crisis, step, out=step)
+        drag = share * share
+        drag *= self._induced
+        drag += step
+        drag += self._drag
+        drag *= speed
+        share *= self._lift
+        share *= speed
+        return drag, share

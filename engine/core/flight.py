@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.core.aero import Array, Ball, coefficients
+from engine.core.aero import Array, Ball, Pull
 from engine.core.air import Air
 from engine.core.checks import within
 from engine.core.march import Path, Rate, between, crossing, march, step_from
@@ -306,9 +306,8 @@ def _rate_in_air(
     It is asked a hundred times a march with few balls, so what costs is the number of array
     operations: all room is made and cut into views once.
     """
-    pull = -0.5 * density * ball.area_m2 / ball.mass_kg
-    per_speed = 2.0 * ball.radius_m * density / mu
-    r, decay = ball.radius_m, -ball.decay / ball.radius_m
+    pull = Pull(ball=ball, density=density, viscosity=mu)
+    decay = np.full_like(density, -ball.decay / ball.radius_m)
     next_axis, last_axis = axis[[1, 2, 0]], axis[[2, 0, 1]]
     # Velocity through the air as (u, v, w, u, v): a cross product is then slices.
     flow = np.empty((5, density.size))
@@ -316,7 +315,7 @@ def _rate_in_air(
     level = flow[0:2]
     room, across = np.empty_like(through), np.empty_like(through)
     room_x, room_y, room_z = room
-    speed, reynolds, ratio, grown = np.empty((4, density.size))
+    speed, grown = np.empty((2, density.size))
     if blowing is not None:
         wind, log_rough = blowing[0], np.log(blowing[1])
 
@@ -338,20 +337,14 @@ def _rate_in_air(
         np.add(room_x, room_y, out=speed)
         np.add(speed, room_z, out=speed)
         np.sqrt(speed, out=speed)
-        np.multiply(per_speed, speed, out=reynolds)
-        np.multiply(r, spin, out=ratio)
-        np.divide(ratio, speed, out=ratio)
-        drag, lift = coefficients(ball=ball, reynolds=reynolds, spin_ratio=ratio)
-        np.multiply(pull, speed, out=grown)
-        drag *= grown
-        lift *= grown
+        drag, lift = pull(speed=speed, spin=spin)
         # Lift acts along (axis of spin) x (velocity through the air).
         np.multiply(next_axis, after, out=across)
         np.multiply(last_axis, before, out=room)
         np.subtract(across, room, out=across)
         np.multiply(across, lift, out=across)
         np.multiply(through, drag, out=forced)
-        np.subtract(forced, across, out=forced)
+        np.subtract(across, forced, out=forced)
         out[5] -= GRAVITY_MPS2
         np.multiply(speed, spin, out=speed)
         np.multiply(speed, decay, out=out[6])
