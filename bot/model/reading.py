@@ -52,7 +52,7 @@ class Wind(Frozen):
     quartering: bool = False  # said to be at an angle, side or sense not said
     at_flag: bool = False  # told as felt at the flag, not as a forecast
     unsteady: bool = False
-    change: Literal["same", "up", "down", "died", "opposite", "mirrored"] | None = None
+    change: Literal["same", "up", "down", "died", "half", "opposite", "mirrored"] | None = None
 
 
 class Elevation(Frozen):

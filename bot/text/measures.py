@@ -19,6 +19,7 @@ _IRONS: Final = frozenset({"iron", "irons", "irn", "irno", "iorn", "iorns"})
 _WOODS: Final = frozenset({"wood", "wd", "wud", "metal", "wod"})
 _HYBRIDS: Final = frozenset({"hybrid", "hy", "hyb", "rescue", "hybird", "utility", "hybrd"})
 _ISH: Final = frozenset({"ish"})
+_BREAKS_IN = 72.0  # inches: no putt breaks by more in words like these
 _DET: Final = frozenset({"a", "the", "my", "an", "your", "that", "his", "her"})
 _ORDINALS: Final = {
     "first": 1, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -96,6 +97,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     if (step < len(texts) and texts[step] in ("club", "clubs")) or _of_clubs(texts, step):
         return _clubs(token, num, tokens, texts, step)
     known = longest(UNITS, texts, step) if step < len(texts) else None
+    if known is None and _glued_inches(num, tokens, step):
+        known = (1, "in")
     if known is None:
         det = tokens[at - 1].text if at else ""
         name = "n.det" if det in _DET and whole and 1 <= value <= 9 else "n.bare"
@@ -107,6 +110,12 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         return token._replace(value=num), 1
     if unit == "degc" and texts[step] == "c" and not tight and num.value > 45:
         return token._replace(value=num), 1
+    follow = tokens[step + used].name if step + used < len(tokens) else ""
+    if unit in ("mi", "km") and follow == "wind.noun":
+        said = "mph" if unit == "mi" else "km/h"
+        return token._replace(
+            name="n.speed", end=end, value=num._replace(unit=said)
+        ), step - at + used
     if unit == "mi":
         return _scaled(token, num, 1760.0, "yd", end), step - at + used
     if unit == "km":
@@ -122,6 +131,14 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         stop += 1
     text = f"{token.text} {texts[step]}"
     return token._replace(name=name, end=end, text=text, value=num), stop - at
+
+
+def _glued_inches(num: Num, tokens: list[Token], step: int) -> bool:
+    """Whether "8in" is a width: glued, small, and in a message that tells feet as well."""
+    if step >= len(tokens) or tokens[step].text != "in" or num.value > _BREAKS_IN:
+        return False
+    glued = tokens[step].start == tokens[step - 1].end
+    return glued and any(t.name == "n.ft" or t.text in ("ft", "feet", "foot") for t in tokens)
 
 
 def _inches(

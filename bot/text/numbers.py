@@ -175,12 +175,10 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
 
 def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
     """Whether "ate" stands where only a wind's number can."""
-    before = tokens[at - 1] if at else None
-    return (
-        text == "ate"
-        and before is not None
-        and (before.name.startswith("wind.") or before.text == "at")
-    )
+    if text != "ate":
+        return False
+    before = next((t for t in reversed(tokens[:at]) if t.name != "filler.skip"), None)
+    return before is not None and (before.name.startswith("wind.") or before.text == "at")
 
 
 # What follows a number, so that "forty for yards" ends in a figure.
@@ -278,9 +276,8 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     if texts[0] in _HOMOPHONES and not small:
         follow = texts[1] if len(texts) > 1 else ""
         told = follow in _TENS or follow in _TEENS or follow == "hundred"
-        told = told or (texts[0] == "ate" and at > 0 and tokens[at - 1].name.startswith("wind."))
         told = told or follow in _MEASURED
-        told = told or (texts[0] == "ate" and at > 0 and tokens[at - 1].text == "at")
+        told = told or _after_wind(texts[0], tokens, at)
         if not (told or (follow in _CLUB_NOUNS)):
             return None
     if texts[0] == "buck" and (len(texts) < 2 or texts[1] not in _TENS | _TEENS):

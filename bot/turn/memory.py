@@ -191,6 +191,10 @@ def _wind(before: Wind, now: Wind) -> Wind:
         kept = {n: getattr(before, n) for n in ("speed", "gust", "at_flag")}
     else:
         kept = {n: getattr(before, n) for n in before.model_fields_set - {"change", "gust"}}
+    speed = before.speed
+    if now.change == "half" and now.speed is None and speed is not None:
+        ends = {n: None if (v := getattr(speed, n)) is None else v / 2 for n in ("low", "high")}
+        told["speed"] = speed.model_copy(update={"value": speed.value / 2, **ends})
     return Wind(**{**kept, **told})
 
 

@@ -17,7 +17,9 @@ from bot.text.tokens import tokens
 ASKED = frozenset({"club_carry", "clubs", "handicap", "hand", "shape", "miss", "swing_speed"})
 
 _APART = re.compile(r"[,;\n]|\s[-/|]\s|\.(?=\s|$)|\band\b", re.IGNORECASE)
-_DEGREES = re.compile(r"\b(4[4-9]|5\d|6[0-4])\s*(?:°|deg(?:rees?)?\b)", re.IGNORECASE)
+_DEGREES = re.compile(
+    r"\b(4[4-9]|5\d|6[0-4])\s*(?:°|deg(?:rees?)?\b)(?:\s*wedge\b)?", re.IGNORECASE
+)
 # Wedges by their first word alone, in a list behind another club's number.
 _WEDGES = re.compile(r"(?<=\d)(\s*m?[,;]\s*)(gap|sand|lob)\s+(?=\d{2,3}\b)", re.IGNORECASE)
 _PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)

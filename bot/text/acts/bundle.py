@@ -120,6 +120,8 @@ def lies(tokens: Iterable[Token]) -> tuple[Lie, ...]:
         previous = token.name
     if "fairway_bunker" in found or "greenside_bunker" in found:
         found = [f for f in found if f not in ("bunker", "fairway")]
+    if {"bunker", "fairway"} <= set(found):  # "sand in the middle of the fairway"
+        found = ["fairway_bunker", *(f for f in found if f not in ("bunker", "fairway"))]
     if "rough" in found or "deep_rough" in found:
         found = [f for f in found if f != "fairway"]  # "just off the fairway in the rough"
     if "deep_rough" in found:

@@ -26,6 +26,7 @@ _VERBS = frozenset({
 _BREAKING = ("breaks", "l2r", "r2l", "left", "right")
 _EDGES = frozenset({"edge", "lip"})
 _OUTSIDE = frozenset({"out", "outside"})
+_SWINGS = "out to"  # "swings out to my right" is where the ball goes
 _LENGTHS = frozenset({"n.ft", "n.len"})
 _SMALL = frozenset({"in", "cm"})
 _UP = frozenset({"putt.up", "height.up", "height.uphill"})
@@ -95,7 +96,7 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
         elif kind is not None:
             value = token.value if token.name.startswith(("n.", "wind.")) else token.text
             marks.append(_Mark(kind, value, clause, token.text.endswith(("footer", "footers"))))
-            if kind == "thing" and words & _OUTSIDE:
+            if kind == "thing" and words & _OUTSIDE and token.text != _SWINGS:
                 marks.append(_Mark("out", None, clause))
         speed = token.name == "ground.stimp"
     return marks
@@ -126,7 +127,7 @@ def _kind(token: Token) -> str | None:
         return "breaks"
     if words & _EDGES:
         return "edge"
-    if words & _OUTSIDE:
+    if words & _OUTSIDE and token.text != _SWINGS:
         return "out"
     return "then" if name == "join.and" or token.text == "then" else None
 

@@ -54,6 +54,9 @@ def _struck(b: Bundle) -> bool:
         kind = next(t for t in b.tokens if t.name == "got.hazard").value[0].kind
         return kind == "ob" or (kind == "bunker" and len(names) == 4)
     long_club = str(b.tokens[0].value)[-1:] in ("D", "w")
+    far = [n for n in names[2:] if n]
+    if b.tokens[0].value == "D" and names[1] == "lie.fairway" and far in (["n.bare"], ["n.len"]):
+        return True
     number = names[1] in ("n.bare", "n.len")
     return long_club and number and names[2] in ("lie.fairway", "lie.rough")
 

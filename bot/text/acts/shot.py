@@ -44,6 +44,9 @@ def is_putt(b: Bundle, raw: list[Token]) -> bool:
         return True
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
+    to_come = any(t.text == "putt it" for t in b.every("putt.done"))
+    if to_come and b.has("n.ft") and not b.has("result", "side", "contact"):
+        return True
     if _for_a_score(raw) or [t.name for t in raw] in _LEFT:
         return True
     if any(t.text == "putts" for t in b.every("putt.noun")):

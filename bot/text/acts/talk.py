@@ -4,6 +4,7 @@ import re
 
 from bot.model.reading import Air, Answered, Facts, Nonsense, Safety, Talk
 from bot.text.acts.bundle import Bundle, facts
+from bot.text.acts.people import people_ahead
 from bot.text.lexicon import danger_in
 from bot.text.patterns import Token
 
@@ -20,12 +21,15 @@ _OTHER = re.compile(
     r"|neighbou?r|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
     r"(?:once|hit|hits|drove|holed|made)\b"
 )
+_THANKED = frozenset({"talk", "punct", "join", "x", "wind"})
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
 def safety(b: Bundle, text: str) -> Safety | None:
     """The danger told, or None."""
     found = next((name for name in _DANGERS if b.has(f"danger.{name}")), None)
+    if found is None and people_ahead(text):
+        found = "people"
     if found is None and _all_clear(b):
         found = "clear"
     if found is None:
@@ -80,7 +84,11 @@ def story(text: str) -> bool:
 
 
 def early(b: Bundle) -> Talk | None:
-    """Talk that is never about a shot: forget, privacy, undo, help."""
+    """Talk that is never about a shot: forget, privacy, undo, help, a thank-you alone."""
+    families = {t.name.split(".")[0] for t in b.tokens}
+    praised = all(t.name == "wind.stiff" for t in b.every("wind"))
+    if b.tokens[0].name == "talk.thanks" and praised and families <= _THANKED:
+        return Talk(intent="thanks")
     for name, intent in (("forget", "forget_me"), ("privacy", "privacy"), ("undo", "undo")):
         if b.has(f"talk.{name}") and not b.has("n", "got"):
             return Talk(intent=intent)

@@ -13,6 +13,12 @@ _HOLES = 18
 _BLOWS = 45.0  # a larger number without a unit is no wind's
 _ME = frozenset({"i'm", "im", "i", "am", "we're", "were", "he's", "she's", "he", "she"})
 _TAKES = frozenset({"knock", "take", "lop", "shave", "chop", "knocked", "drop"})
+_RIGHT = frozenset({"right", "write", "rite", "wright"})
+_CLOSE = frozenset({
+    "in front", "next to", "beside", "alongside", "behind", "front of", "in front of",
+})  # fmt: skip
+_IT_IS = frozenset({"it's", "its", "it", "is"})
+_SHIFTED = 60.0  # yards: more than so much farther or nearer is a distance itself
 _THE = frozenset({"the", "it's", "its", "it", "that", "that's", "i", "i'm", "my"})
 
 
@@ -28,8 +34,13 @@ def _score(match: Match) -> tuple[str, Any]:
 
 def _later(match: Match) -> tuple[str, Any] | None:
     """The second of two numbers, where it takes the first one back."""
+    return _later_of(match) if all(_no(t) for t in match.tokens) else None
+
+
+def _later_of(match: Match) -> tuple[str, Any] | None:
+    """The second of two numbers that are of one kind."""
     first, second = match.one("a"), match.one("b")
-    if first is None or second is None or not all(_no(t) for t in match.tokens):
+    if first is None or second is None:
         return None
     a: Num = first.value
     b: Num = second.value
@@ -52,6 +63,27 @@ def _second(match: Match) -> tuple[str, Any]:
 
 def _first(match: Match) -> tuple[str, Any]:
     return match.tokens[0].name, match.tokens[0].value
+
+
+def _straight_there(match: Match) -> tuple[str, Any] | None:
+    """A "right" that says "close" and no side: "right next to the green", "right in front"."""
+    where = match.one("w")
+    told = where is None or where.text in _CLOSE
+    return ("join.side", None) if told and match.tokens[0].text in _RIGHT else None
+
+
+def _its(match: Match) -> tuple[str, Any] | None:
+    """The second of two numbers behind "but it's not, it's"."""
+    second = match.one("b")
+    return _later_of(match) if second and _IT_IS & set(second.before.split()) else None
+
+
+def _less(match: Match) -> tuple[str, Any] | None:
+    """So much more or less than the number told before: "ten less, same everything"."""
+    num: Num = match.value("n")
+    if num.value > _SHIFTED:
+        return None
+    return "got.shift", num._replace(value=-num.value if match.one("l") else num.value)
 
 
 def _opens(match: Match) -> tuple[str, Any] | None:
@@ -137,9 +169,14 @@ _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
+    rule("mend.right_there", "side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
+    rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
+    rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.its", f"{{a:{_NUM}}} (join.and|punct.c)* join.not punct.c? {{b:{_NUM}}}", _its),
+    rule("mend.club", "(?<=verb.hit) n.det join.not (punct.c|join.not)* n.det", _last),
     rule("mend.score", "(?<=score.made) {a:n.bare|n.det} (punct.c|punct.q|punct.stop)* join.not {b:n.bare|n.det}", _score),
     rule("mend.side", f"{_SIDES} {_FIX} (?={_SIDES})", lambda m: ("join.side", None) if all(_no(t) for t in m.tokens) else None),
     rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
@@ -160,7 +197,7 @@ SAID_ANEW: tuple[Rule, ...] = (
 
 SAID_OF_WIND: tuple[Rule, ...] = (
     rule("mend.direction", f"dir {_FIX} dir", _last),
-    rule("mend.not_that", "join.not dir (punct|join)* dir", _second),
+    rule("mend.not_that", "join.not dir (punct|join)* (dir|wind.behind)", _second),
     rule(
         "mend.that_not",
         "dir punct.c? join.not (dir|(side.left|side.right)(?!(join.side? (hazard|safe))))",

@@ -51,6 +51,8 @@ _CLUBS = 10  # smaller numbers are clubs
 _HOLE_LONG = 280.0
 _STROKES = 15
 _PARS = (3, 4, 5, 6)
+_YARDS_OF_METRE = 1 / 0.9144
+_ROUNDED = 0.02
 
 
 def _pin(match: Match) -> tuple[str, Any] | None:
@@ -132,9 +134,18 @@ def _plate(match: Match) -> tuple[str, Any] | None:
     return "got.distance", whole._replace(value=value, unit=whole.unit or by.unit)
 
 
+def _one_length(first: Num, second: Num) -> bool:
+    """Whether a length in metres and one in yards are the same, as far as they were rounded."""
+    metres, yards = (first, second) if first.unit == "m" else (second, first)
+    return abs(metres.value * _YARDS_OF_METRE - yards.value) <= _ROUNDED * yards.value
+
+
 def _either(match: Match) -> tuple[str, Any] | None:
     """Two numbers of which the player does not know which: neither is the distance."""
-    low = min(match.tokens[0].value.value, match.tokens[-1].value.value)
+    first, second = match.tokens[0].value, match.tokens[-1].value
+    if {first.unit, second.unit} == {"m", "yd"} and _one_length(first, second):
+        return "got.distance", first  # said twice over, in either unit
+    low = min(first.value, second.value)
     return ("got.either", None) if low >= _CLUBS else None
 
 
@@ -148,6 +159,18 @@ def _wanted(before: list[str]) -> str:
     """Whether a number is what the player likes to leave, or what is left to go."""
     liked = "like" in before and ("i'd" in before or "id" in before)
     return "got.leave" if liked or "want" in before or "wanna" in before else "got.distance"
+
+
+def _left_anew(match: Match) -> tuple[str, Any]:
+    """What is left, or wanted left, told twice: "I want 100 in, no, make it 85"."""
+    return _wanted(match.tokens[0].before.split()), match.value("b")
+
+
+def _short_par(match: Match) -> tuple[str, Any] | None:
+    """The par of a hole as yardage books write it: "p4"."""
+    head, number = match.tokens
+    glued = head.text == "p" and head.end == number.start
+    return _par(match) if glued else None
 
 
 def _left(match: Match) -> tuple[str, Any] | None:
@@ -193,6 +216,7 @@ _P = "(corner|place.front|place.up_front|place.middle|place.at_middle|place.back
 _PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
 HOLES: tuple[Rule, ...] = (
+    rule("hole.par_short", "place.pin {n:n.bare|n.det}", _short_par),
     rule("hole.a_par", "score.par (?={n:n.bare})", _a_par),
     rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
@@ -200,13 +224,13 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
-    rule("hole.par_word", "{n:n.bare|n.det} hole.par", _par),
+    rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),
     rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
     rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
-    rule("hole.dogleg", "hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
+    rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip
 
@@ -217,6 +241,7 @@ TRIOS: tuple[Rule, ...] = (
     rule("distance.trio_named", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len) punct.c* (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
     rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.pairs_ahead", f"(?<!{_NUMB}) ({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB} (?!{_TO} {_R2})", _trio),
     rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
     rule("distance.pairs_before", f"({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB}", _trio),
     rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
@@ -246,6 +271,8 @@ PIN_FROM: tuple[Rule, ...] = (
 PINS: tuple[Rule, ...] = (
     rule("pin.not", f"place.pin join.not {_P} (join.and|punct.c)* (?={_P})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
+    rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
+    rule("pin.edge", "place.pin (join.was|join.at)? (n.bare|n.len) (join.from|join.off) {s:side.left|side.right} {e:place.green|x.word}?", lambda m: ("got.pin", (m.one("s").name.split(".")[1],))),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.corner", "corner", _pin),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
@@ -269,6 +296,7 @@ def _past(match: Match) -> tuple[str, Any] | None:
 
 
 DISTANCES: tuple[Rule, ...] = (
+    rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),

@@ -203,10 +203,14 @@ _REST = f"(join.side)* ((join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|joi
 _NUM = "{n:n.bare|n.len}"
 _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.go})"
 
+# Where trouble runs, told behind it: then "can't reach" was said of the hole before it.
+_RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
+
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
     rule("trouble.swap", "join.not (side.left|side.right) punct.c? (side.left|side.right)|(side.left|side.right) punct.c? join.not (side.left|side.right)", _swap),
-    rule("trouble.gone", "safe.moot {h:hazard}|{k:hazard} (side.left|side.right)? safe.moot", _gone),
-    rule("trouble.moot", "(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot?", lambda m: ("got.match", None)),
+    rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|{{k:hazard}} (side.left|side.right)? safe.moot", _gone),
+    rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _absent),
@@ -216,11 +220,13 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.island", "spot.island place.green?", lambda m: ("got.hazard", (Hazard(kind="water", side="all"),))),
     rule("trouble.between", f"{_H} (join.was|join.in|join.at)* {{short:x.word}} (?!n)", _between),
     rule("trouble.surrounded", f"{_H} (join|place.green)* side.all|side.all {_H}", _hazard),
+    rule("trouble.must_not_why", f"safe.must_not (join.to|join.on)* {_S} join.side? (x.word|punct.c|join)* {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if not any(t.name == "x.word" and t.text != "either" for t in m.tokens) else None),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
     rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin)*", _beside),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
+    rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),

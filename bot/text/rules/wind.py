@@ -6,6 +6,7 @@ from bot.model.measure import Measure
 from bot.model.reading import Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
+from bot.text.rules.spots import COMPASS_DEG
 
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""
@@ -75,7 +76,7 @@ def _compass(match: Match) -> tuple[str, Dir] | None:
     if token is None:
         return None
     point = token.name.split(".")[1].upper() if token.name != "x.word" else token.text.upper()
-    if point not in {"N", "S", "E", "W", "SW", "NE", "NW", "SE"} and len(point) != 3:
+    if point.lower() not in COMPASS_DEG:
         return None
     return "dir.compass", Dir(compass=point)
 
@@ -117,7 +118,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
-    rule("wind.felt_on_side", "(?<=wind.noun) join.on {s:side.left|side.right} join.side", _cross_side),
+    rule("wind.felt_on_side", "(?<=wind.noun) (join.on|verb.hit) {s:side.left|side.right} join.side", _cross_side),
     rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
     rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard|lie))", _cross_side),
@@ -300,9 +301,12 @@ _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|heig
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
+    rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
+    rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
+    rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
     rule("wind.died", "wind.died|wind.calm", lambda m: (
         "got.wind", _still(m),
     )),
@@ -344,6 +348,8 @@ def merge(told: list[Wind]) -> Wind | None:
     """One wind of what was told in several places; the first told part wins."""
     if not told:
         return None
+    # A number told of it says more than a word for its strength.
+    told = sorted(told, key=lambda w: not _numbered(w))
     wind = told[0]
     for more in told[1:]:
         fields = {k: getattr(more, k) for k in more.model_fields_set}
@@ -360,6 +366,11 @@ def merge(told: list[Wind]) -> Wind | None:
         kept = wind.model_fields_set - {"across", "quartering"}
         wind = Wind(**{k: getattr(wind, k) for k in kept})
     return wind
+
+
+def _numbered(wind: Wind) -> bool:
+    """Whether the speed was told by a number."""
+    return wind.speed is not None and _has_speed(wind)
 
 
 def winds(tokens: list[Token]) -> list[Wind]:
