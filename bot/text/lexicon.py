@@ -43,9 +43,10 @@ def _plant(trie: Trie, phrase: str, name: str) -> None:
             node.setdefault(END, name)
 
 
-def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
+def _build() -> tuple[dict[str, str], dict[str, str], Trie, Trie, dict[str, str]]:
     data = dict(_data())
     signs: dict[str, str] = data.pop("sign")  # type: ignore[assignment]
+    spoken: dict[str, str] = data.pop("spoken")  # type: ignore[assignment]
     units: Trie = {}
     for unit, phrases in data.pop("unit").items():
         for phrase in phrases:
@@ -69,10 +70,10 @@ def _build() -> tuple[dict[str, str], Trie, Trie, dict[str, str]]:
             singles.setdefault(number, "number." + number)
     for unit in ("yards", "metres", "meters", "feet", "knots", "degrees", "percent", "inches"):
         singles.setdefault(unit, "unit." + unit)
-    return signs, words, units, singles
+    return signs, spoken, words, units, singles
 
 
-SIGNS, WORDS, UNITS, _SINGLES = _build()
+SIGNS, SPOKEN, WORDS, UNITS, _SINGLES = _build()
 _BUCKETS: Final[dict[tuple[str, int], list[str]]] = {}
 for _word in _SINGLES:
     if len(_word) >= 4:

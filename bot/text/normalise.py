@@ -20,6 +20,10 @@ _QUOTES = {
 _NOUGHT = re.compile(r"(?<=\d)(?<!h2)o(?![a-z']| ?clock)")
 
 
+# The g left off in writing, "helpin' 15": the mark is no foot.
+_DROPPED_G = re.compile(r"(?<=[a-z]in)'(?=\s)")
+
+
 class Folded(NamedTuple):
     """A folded text and, for each of its characters, the position it came from."""
 
@@ -40,7 +44,7 @@ def normalise(text: str, signs: dict[str, str]) -> Folded:
     """The first `LIMIT` characters of `text` in plain lower case; `signs` are pictures' words."""
     part = text[:LIMIT]
     if part.isascii():
-        lowered = _NOUGHT.sub("0", part.lower())
+        lowered = _tidied(part.lower())
         return Folded(lowered, range(len(lowered)), len(part))
     out: list[str] = []
     origin: list[int] = []
@@ -48,7 +52,12 @@ def normalise(text: str, signs: dict[str, str]) -> Folded:
         new = _fold(char, signs)
         out.append(new)
         origin.extend([at] * len(new))
-    return Folded(_NOUGHT.sub("0", "".join(out)), tuple(origin), len(part))
+    return Folded(_tidied("".join(out)), tuple(origin), len(part))
+
+
+def _tidied(text: str) -> str:
+    """The text with letters that stand for noughts, and marks for a g, put right in place."""
+    return _DROPPED_G.sub(" ", _NOUGHT.sub("0", text))
 
 
 def _fold(char: str, signs: dict[str, str]) -> str:

@@ -213,7 +213,9 @@ def _compose(left: str, right: str) -> bool:
     """Whether two number words with a hyphen are one number, and not a range."""
     if left in _TENS:
         return right in _ONES
-    return left in _ONES and (right in _TENS or right in _TEENS or right == "hundred")
+    if left in ("oh", "o"):
+        return right in _ONES
+    return left in _ONES and (right in _TENS or right in _TEENS or right in ("hundred", "oh", "o"))
 
 
 def hyphens(tokens: list[Token]) -> list[Token]:
@@ -290,7 +292,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     while used < len(texts):
         text = texts[used]
         nxt = texts[used + 1] if used + 1 < len(texts) else ""
-        if text in ("and",) and last in (100, 1000) and nxt in WORDS and nxt not in _LARGE:
+        if text in ("and", "an") and last in (100, 1000) and nxt in WORDS and nxt not in _LARGE:
             used += 1
             continue
         figure = nxt in _ONES or nxt in _AFTER_WIND

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from bot.text.lexicon import SIGNS, WORDS, longest, mend, unrun
+from bot.text.lexicon import SIGNS, SPOKEN, WORDS, longest, mend, unrun
 from bot.text.measures import measures
 from bot.text.normalise import Folded, normalise
 from bot.text.numbers import hyphens, is_number_word, numbers
@@ -40,6 +40,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             texts.append(word)
             spread.append(piece)
             continue
+        word = SPOKEN.get(word, word)
         parts: tuple[str, ...] | None = _sided(word, text, folded, piece)
         if (
             parts is None

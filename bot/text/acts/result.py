@@ -190,6 +190,8 @@ def result(b: Bundle, player: str | None) -> Result:
                 fields["putts"] = int(first.value.value)
     if b.has("result.drop"):
         fields["penalty"] = 1
+    if b.has("result.reload_word") and {"ob", "lost"} & set(fields["lie"]):
+        fields["penalty"] = 1
     if b.has("result.two_penalty"):
         fields["penalty"] = 2
     if b.has("result.holed"):
@@ -250,7 +252,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                     "total" if b.has("profile.total", "verb.drove") else "carry", measure
                 )
         previous = token
-    lie = list(lies(b.tokens))
+    lie = [one for one in lies(b.tokens) if one != "tee"]
     if on_green and "green" not in lie:
         lie.insert(0, "green")
     for hazard in b.every("got.hazard"):
@@ -318,6 +320,9 @@ def _on_the_last(tokens: list[Token]) -> bool:
     """Whether a number of strokes is told for the hole just left: "5 on the last"."""
     if len(tokens) not in (3, 4) or tokens[0].name not in ("n.bare", "n.det"):
         return False
+    there = tokens[2].name == "hole.word" and {"that", "this"} & set(tokens[2].before.split())
+    if len(tokens) == 3 and tokens[1].name == "join.on" and there:
+        return True
     return tokens[1].name == "join.on" and tokens[2].text in ("last", "previous")
 
 

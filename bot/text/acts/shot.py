@@ -198,7 +198,7 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
         hole = Hole()  # the driver is asked about on a tee
     if hole is None or told.distance is None or told.reference not in (None, "green"):
         return told
-    if b.has("layup.second"):
+    if b.has("layup.second") or (told.reference == "green" and b.has("layup.verb")):
         return told
     if hole.par in (4, 5) and not b.has("dist.left", "got.distance"):
         longest = max(loose(b), key=lambda n: n.value, default=None)
@@ -224,7 +224,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
             return Shot(kind="putt", facts=told, player=player)
         if told.putt is not None:
             return FollowUp(facts=told, player=player)
-    told = _chip_length(b, _par_and_length(b, facts(b)))
+    told = _of_the_hole(_chip_length(b, _par_and_length(b, facts(b))))
     odd = absurd(told)
     if odd is not None:
         return odd
@@ -237,6 +237,15 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     if b.has("got.either") or (told.front is not None and told.back is not None):
         return Shot(kind=shot_kind(b, told), facts=told, player=player)
     return lean(b, told, player, text)
+
+
+def _of_the_hole(told: Facts) -> Facts:
+    """What was told, where "straight" says how the hole runs and asks for no straight ball."""
+    hole = told.hole
+    if hole is None:
+        return told
+    straight = told.shape == "straight" and told.club is None and hole.length is not None
+    return told.model_copy(update={"shape": None}) if straight else told
 
 
 def _swapped(b: Bundle, told: Facts) -> Facts:

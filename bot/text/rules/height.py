@@ -103,6 +103,7 @@ HEIGHTS: tuple[Rule, ...] = (
     )),
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
+    rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.play", m.value("n"))),
     rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),

@@ -169,12 +169,16 @@ _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
-    rule("mend.right_there", "side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
+    rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
+    rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
+    rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
+    rule("mend.now_not", "{n:n.bare|n.len} (?=join.now punct.c? join.not {k:n.bare|n.len})|join.now (punct.c? join.not (n.bare|n.len))", lambda m: ("join.now", None) if m.tokens[0].name == "join.now" else None),
     rule("mend.its", f"{{a:{_NUM}}} (join.and|punct.c)* join.not punct.c? {{b:{_NUM}}}", _its),
     rule("mend.club", "(?<=verb.hit) n.det join.not (punct.c|join.not)* n.det", _last),
     rule("mend.score", "(?<=score.made) {a:n.bare|n.det} (punct.c|punct.q|punct.stop)* join.not {b:n.bare|n.det}", _score),
@@ -187,7 +191,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.farther_than_me", "(?<=x.word) {n:n.bare} {w:wind.help}", lambda m: ("got.shift", m.value("n")) if "is" in m.tokens[0].before.split() and m.tokens[1].text in ("behind me", "behind us") else None),
     rule("mend.of_wind", "{n:n.bare} punct.c? join.not n.bare (?=join.of? wind.noun)", lambda m: ("n.bare", m.value("n"))),
     rule("mend.not_wind", "join.not n.bare (wind.into|wind.help|wind.behind|wind.l2r|wind.r2l) (punct|join)* (?=n.bare)", lambda m: ("got.match", None)),
-    rule("mend.not_lie", "join.not (join.in|join.on)? lie", lambda m: ("got.match", None) if m.tokens[-1].name not in ("lie.tee",) else None),
+    rule("mend.not_lie", "join.not (join.in|join.on)? lie|join.not join.in (hazard.bunker|hazard.trees|hazard.grass)", lambda m: ("got.match", None) if m.tokens[-1].name not in ("lie.tee",) else None),
     rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),

@@ -53,6 +53,7 @@ _STROKES = 15
 _PARS = (3, 4, 5, 6)
 _YARDS_OF_METRE = 1 / 0.9144
 _ROUNDED = 0.02
+_FREEZES_F = 25.0
 
 
 def _pin(match: Match) -> tuple[str, Any] | None:
@@ -105,7 +106,8 @@ def _temp(match: Match) -> tuple[str, Any] | None:
     if num.unit == "deg":
         if not -20 <= num.value <= 120:
             return None
-        num = num._replace(unit="")
+        # Nobody plays in so many degrees Fahrenheit: common practice, no source.
+        num = num._replace(unit="degC" if num.value <= _FREEZES_F else "")
     return "got.temp", num
 
 
@@ -225,6 +227,8 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),
+    rule("hole.next", "round.next join.was? {n:n.bare|n.det} (?=punct.c? (hole.par|got.par))", _hole),
+    rule("hole.first", "^{n:n.bare|n.det} punct.c (?=got.par)", _hole),
     rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
@@ -307,7 +311,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", _plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
-    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* {_N}", _plain("got.leave")),
+    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club)? {_N}", _plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", _plain("got.distance")),

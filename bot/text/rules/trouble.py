@@ -131,6 +131,12 @@ def _runs_into(match: Match) -> bool:
     return told is not None and told.text == "through at"
 
 
+def _hazard_kept(match: Match) -> tuple[str, Any] | None:
+    """Trouble on the first of two sides, of which the second is denied."""
+    denied = next(i for i, t in enumerate(match.tokens) if t.name == "join.not" and i > 1)
+    return _hazard(match._replace(tokens=match.tokens[:denied]))
+
+
 def _between(match: Match) -> tuple[str, Any] | None:
     """Trouble between ball and green."""
     return _hazard(match) if match.tokens[-1].text == "between" else None
@@ -222,13 +228,14 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.surrounded", f"{_H} (join|place.green)* side.all|side.all {_H}", _hazard),
     rule("trouble.must_not_why", f"safe.must_not (join.to|join.on)* {_S} join.side? (x.word|punct.c|join)* {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if not any(t.name == "x.word" and t.text != "either" for t in m.tokens) else None),
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
+    rule("trouble.from_side_to", f"{_ANYH} {_LINK} carry.reach? join.at? {{n:n.bare|n.len}} {_LINK} {_S} join.side? (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
     rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin)*", _beside),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
-    rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
+    rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
-    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
+    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
@@ -242,6 +249,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
     rule("trouble.pre_side_kind", f"(?<!hazard) (side.left|side.right) join.side? {_H} (?!{_LINK} {_S})", _hazard),
+    rule("trouble.kind_side_not", f"{_ANYH} (join|punct.c)* (side.left|side.right) join.side? punct.c? join.not (side.left|side.right)", _hazard_kept),
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S} ((join.and|punct.c)+ (place.back|place.front|side.short|side.long) (side.left|side.right))?", _hazard),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),

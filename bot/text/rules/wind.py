@@ -105,6 +105,7 @@ _NOT_PLACE = "(?!join.at? (hazard|lie|place.green|side (hazard|lie)))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
+    rule("wind.at_my_side", "wind.into {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[0].text in ("at me", "against me", "at us") else None),
     rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
     rule("wind.to_left_or_right", "wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "wind.r2l", lambda m: _fixed(90.0)),
