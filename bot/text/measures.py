@@ -112,10 +112,9 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         return token._replace(value=num), 1
     follow = tokens[step + used].name if step + used < len(tokens) else ""
     if unit in ("mi", "km") and follow == "wind.noun":
-        said = "mph" if unit == "mi" else "km/h"
-        return token._replace(
-            name="n.speed", end=end, value=num._replace(unit=said)
-        ), step - at + used
+        speed: Unit = "mph" if unit == "mi" else "km/h"
+        num = num._replace(unit=speed)
+        return token._replace(name="n.speed", end=end, value=num), step - at + used
     if unit == "mi":
         return _scaled(token, num, 1760.0, "yd", end), step - at + used
     if unit == "km":

@@ -272,11 +272,18 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
 )
 
+
+def _pin_edge(match: Match) -> tuple[str, Any] | None:
+    """The side of a pin told from that edge of the green: "pin 4 from right edge"."""
+    edge = match.one("s")
+    return None if edge is None else ("got.pin", (edge.name.split(".")[1],))
+
+
 PINS: tuple[Rule, ...] = (
     rule("pin.not", f"place.pin join.not {_P} (join.and|punct.c)* (?={_P})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
-    rule("pin.edge", "place.pin (join.was|join.at)? (n.bare|n.len) (join.from|join.off) {s:side.left|side.right} {e:place.green|x.word}?", lambda m: ("got.pin", (m.one("s").name.split(".")[1],))),
+    rule("pin.edge", "place.pin (join.was|join.at)? (n.bare|n.len) (join.from|join.off) {s:side.left|side.right} {e:place.green|x.word}?", _pin_edge),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.corner", "corner", _pin),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
