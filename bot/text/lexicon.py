@@ -17,6 +17,7 @@ from bot.text.pieces import split
 Trie = dict[str, Any]
 END: Final = ""
 DANGER_WORD: Final = 6
+_SMALL: Final = ("in", "on", "at", "to", "of", "off", "from", "into", "by")
 _ARTICLES: Final = frozenset({"the", "a", "an", "my"})
 
 # Families whose words turn the advice round: one slip of the finger at most is mended.
@@ -32,8 +33,8 @@ def _data() -> dict[str, dict[str, list[str]]]:
     return tomllib.loads(found)
 
 
-def _plant(trie: Trie, phrase: str, name: str) -> None:
-    words = [p.text for p in split(phrase)]
+def _plant(trie: Trie, phrase: str, name: str, spoken: dict[str, str]) -> None:
+    words = [spoken.get(p.text, p.text) for p in split(phrase)]
     bare = [w for w in words if w not in _ARTICLES]
     for form in (words, bare if len(bare) > 1 else []):
         node = trie
@@ -50,7 +51,7 @@ def _build() -> tuple[dict[str, str], dict[str, str], Trie, Trie, dict[str, str]
     units: Trie = {}
     for unit, phrases in data.pop("unit").items():
         for phrase in phrases:
-            _plant(units, phrase, unit)
+            _plant(units, phrase, unit, spoken)
     words: Trie = {}
     singles: dict[str, str] = {}
     for family, members in data.items():
@@ -58,7 +59,7 @@ def _build() -> tuple[dict[str, str], dict[str, str], Trie, Trie, dict[str, str]
             name = f"{family}.{member}"
             code(name)
             for phrase in phrases:
-                _plant(words, phrase, name)
+                _plant(words, phrase, name, spoken)
                 if phrase.isalpha():
                     singles.setdefault(phrase, name)
     for phrase in (p for phrases in data["danger"].values() for p in phrases):
@@ -172,7 +173,12 @@ def unrun(word: str) -> tuple[str, ...] | None:
 
     Two are tried first, then the longest known word at every place.
     """
-    if len(word) < 6 or word in PARTS or is_real(word) or not word.isalpha():
+    if word in PARTS or is_real(word) or not word.isalpha():
+        return None
+    small = next((s for s in _SMALL if word.startswith(s)), None)
+    if small is not None and len(word) > 3 and word[len(small) :] in ("my", "the", "our"):
+        return small, word[len(small) :]
+    if len(word) < 6:
         return None
     for at in range(3, len(word) - 2):
         head, tail = word[:at], word[at:]

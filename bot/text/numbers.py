@@ -25,6 +25,8 @@ _TENS: Final = {
 }  # fmt: skip
 _LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1e12, "grand": 1e3}
 _LARGEST: Final = 1e12
+# What a number of its own follows: "hole 1 45 left" is no 145.
+_COUNTED: Final = frozenset({"hole.word", "hole.par", "hole.index", "score.made", "verb.hit"})
 _ENDLESS: Final = frozenset({"infinity", "infinite", "∞"})
 _HOMOPHONES: Final = frozenset({"won", "wan", "ate", "tow"})
 _CLUB_NOUNS: Final = frozenset(
@@ -114,9 +116,34 @@ def _thousands(tokens: list[Token], at: int) -> tuple[float, int] | None:
     return float("".join(t.text for t in run[:size:2])), size
 
 
+def _spaced(tokens: list[Token], at: int) -> tuple[float, int] | None:
+    """A distance whose figures stand apart: "1 45", "1 6 0", or "1 1" behind a wind."""
+    first, rest = tokens[at], tokens[at + 1 : at + 3]
+    run = [first]
+    for token in rest:
+        if token.name != "d" or token.start != run[-1].end + 1 or not token.text.isdigit():
+            break
+        run.append(token)
+    figures = [t.text for t in run]
+    before = tokens[at - 1] if at else None
+    if first.text not in ("1", "2") or (before is not None and before.name in _COUNTED):
+        return None
+    if len(run) > 1 and len(figures[1]) == 2:
+        return float(figures[0] + figures[1]), 2
+    if len(run) == 3 and all(len(f) == 1 for f in figures):
+        return float("".join(figures)), 3
+    blown = before is not None and before.name.split(".")[0] in ("wind", "side")
+    if blown and len(run) == 2 and len(figures[1]) == 1:
+        return float("".join(figures)), 2
+    return None
+
+
 def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     """A number that begins with digits, and how many tokens it takes."""
     text = tokens[at].text
+    apart = _spaced(tokens, at)
+    if apart is not None:
+        return apart[0], apart[1], False
     value = min(float(text), _LARGEST) if len(text) < 40 else _LARGEST
     used = 1
 

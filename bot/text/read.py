@@ -245,7 +245,10 @@ def _next_and_shot(
 ) -> tuple[Act, ...]:
     """The next hole and its shot: "on to the next, 155, into us"."""
     at = next((i for i, t in enumerate(found) if t.name == "round.next"), None)
-    if at is None or any(t.name.startswith(("got.hole", "got.par")) for t in found):
+    if at is None or any(t.name == "got.hole" for t in found):
+        return ()
+    weather = any(t.name in ("got.wind", "got.hazard") for t in found)
+    if not weather and any(t.name == "got.par" for t in found):
         return ()
     rest = Bundle(found[at + 1 :], raw)
     then = (

@@ -19,6 +19,14 @@ _MENDED: Final = 80
 _GOALS: Final = frozenset(
     {"flag", "pin", "stick", "hole", "green", "front", "middle", "back", "the"}
 )
+# A small word with the first letter of "the" stuck to it.
+_SHIFTED: Final = frozenset({"tot", "int", "ont", "att", "oft", "fort", "byt", "fromt"})
+# What dictation writes for tens: "fore tea".
+_TENS: Final = {
+    "fore": "forty", "for": "forty", "four": "forty", "six": "sixty", "sicks": "sixty",
+    "seven": "seventy", "eight": "eighty", "ate": "eighty", "nine": "ninety", "thir": "thirty",
+    "fif": "fifty", "twen": "twenty",
+}  # fmt: skip
 # What dictation writes for a number in front of a club's noun.
 _HEARD: Final = {
     "fore": "four", "for": "four", "to": "two", "too": "two", "ate": "eight", "won": "one",
@@ -40,6 +48,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             texts.append(word)
             spread.append(piece)
             continue
+        word = "driver" if word == "d" and text[folded.start(piece.start)] == "D" else word
         word = SPOKEN.get(word, word)
         parts: tuple[str, ...] | None = _sided(word, text, folded, piece)
         if (
@@ -67,6 +76,17 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         wind_clubs = texts[at + 1] == "club" and texts[at + 2 : at + 3] == ["wind"]
         if heard and (texts[at + 1] in ("iron", "wood", "hybrid") or wind_clubs):
             texts[at] = heard
+    for at in range(len(texts) - 1):  # "one fore tea too to the hole"
+        ten = _TENS.get(texts[at]) if texts[at + 1] in ("tea", "tee") else None
+        if ten and at and is_number_word(texts[at - 1]):
+            texts[at], texts[at + 1] = ten, texts[at + 1]
+            texts[at + 1] = ","
+    for at in range(1, len(texts)):  # "the wind's at fore"
+        if texts[at] == "fore" and texts[at - 1] in ("at", "blowing", "wind"):
+            texts[at] = "four"
+    for at in range(len(texts) - 1):  # "tot he flag"
+        if texts[at + 1] == "he" and texts[at] in _SHIFTED:
+            texts[at], texts[at + 1] = texts[at][:-1], "the"
     for at in range(len(texts) - 1):  # "wind form the left"
         if texts[at] == "form" and texts[at + 1] in ("the", "teh", "left", "right"):
             texts[at] = "from"

@@ -327,6 +327,10 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
     """Trouble named without a side or a number."""
     out: list[Hazard] = []
     numbers = {id(b.tokens[at]): t.value.measure() for at, t in trouble_numbers(b).items()}
+    corners = {
+        id(first) for first, link, last in zip(b.tokens, b.tokens[1:], b.tokens[2:], strict=False)
+        if link.name.startswith("join.") and last.name == "place.corner"
+    }  # fmt: skip
     for token in b.every("hazard"):
         kind = trouble.KIND.get(token.name.split(".")[1])
         if b.has("got.swap"):
@@ -335,7 +339,8 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
         if kind is None or kind == "trouble" or in_it or "deep_rough" in lie:
             continue
         if not any(h.kind == kind for h in found + out):
-            out.append(Hazard(kind=kind, reach_or_carry=numbers.get(id(token))))
+            side = b.value("got.dogleg") if id(token) in corners else None
+            out.append(Hazard(kind=kind, side=side, reach_or_carry=numbers.get(id(token))))
     return out
 
 

@@ -113,7 +113,9 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry",
         "profile.update",
     )  # fmt: skip
-    mine = _mine(b.tokens) or _is(b.tokens) or any(t.text == "=" for t in b.tokens)
+    mine = (
+        _mine(b.tokens) or _is(b.tokens) or _now(b.tokens) or any(t.text == "=" for t in b.tokens)
+    )
     if told or mine:
         flown = b.value("got.carry") if b.has("profile.total") else None
         rolled = b.first("n.len", "n.bare") if flown is not None else None
@@ -136,6 +138,14 @@ def _is(tokens: list[Token]) -> bool:
     kinds = ("got.club", "got.swing_club", "n.len", "n.bare", "got.instead")
     head = [t for t in tokens[:2] if t.name in kinds]
     return len(head) == 2 and "is" in head[1].before.split()
+
+
+def _now(tokens: list[Token]) -> bool:
+    """Whether a club's number is told against the one it was: "gw 104 now not 100"."""
+    names = [t.name for t in tokens]
+    numbers = ("n.len", "n.bare")
+    head = names[:1] == ["got.club"] and names[1:2] and names[1] in numbers
+    return bool(head) and names[2:] in (["join.now"], ["join.now", "join.not", names[1]])
 
 
 def _mine(tokens: list[Token]) -> bool:

@@ -19,7 +19,9 @@ _HALF_A_HOLE = {"cup": 0.5, "ball": 1.265}  # from the middle to the edge: 4.25 
 _LITTLE = frozenset({"slight", "slightly", "little", "touch", "bit", "hair", "tad", "gently"})
 _BIG = frozenset({"lot", "loads", "big", "massive", "tons", "steep", "steeply", "hard", "miles"})
 _FALLS = frozenset({"falls", "falling", "fall", "drops"})
-_VERBS = frozenset({
+ROLLS = frozenset({"roll", "go", "turn", "move", "curve", "bend", "rolls", "moves", "curves"})
+"""What a ball on the green does towards a side."""
+_VERBS = ROLLS | frozenset({
     "goes", "going", "turns", "turning", "runs", "rolls", "comes",
     "takes", "cuts", "dives", "bends", "bending", "pulls", "tilting", "sloping", "banks",
 })  # fmt: skip
@@ -83,6 +85,8 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
         if words & _BIG:
             marks.append(_Mark("big", None, clause))
         kind = _kind(token)
+        if kind == "thing" and token.text == "ball" and "the" in words:
+            kind = None  # "the ball will roll right" tells no width
         if kind in ("left", "right") and words & _VERBS:
             marks.append(_Mark("breaks", None, clause))
         if kind == "breaks" and i and tokens[i - 1].name == "join.not":

@@ -208,7 +208,7 @@ def result(b: Bundle, player: str | None) -> Result:
 def _place(b: Bundle, fields: dict[str, Any]) -> None:
     """Where the ball went: depth, side, by how much, lie."""
     depth: Literal["short", "pin_high", "long"] | None = None
-    by = [t.name for t in b.tokens][-2:] == ["n.ft", "join.by"]
+    by = [t.name for t in b.tokens][-2:] in (["n.ft", "join.by"], ["n.bare", "join.over"])
     if by:
         depth = "long"
     elif b.has("result.pin_high"):
@@ -243,7 +243,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                     fields["proximity"] = measure
             elif num.value < _FAR_OFF and _near(previous, follow, "side.left", "side.right", *_BY):
                 fields.setdefault("side_by", measure)
-            elif _near(previous, follow, "side.short", "side.long", "result"):
+            elif _near(previous, follow, "side.short", "side.long", "result", "join.over"):
                 fields.setdefault("by", measure)
             elif num.unit in ("yd", "m", "pace") and num.value < _BESIDE and side is not None:
                 fields.setdefault("side_by", measure)

@@ -17,7 +17,7 @@ from bot.model.reading import (
     Wind,
 )
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
-from bot.text.acts.putt import putt
+from bot.text.acts.putt import ROLLS, putt
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
 
@@ -77,6 +77,8 @@ def _feet_and_line(raw: list[Token]) -> bool:
     rolls = names & {"wind.l2r", "wind.r2l", "shape.straight", "ground.falsefront"}
     rises = rises and "ground.falsefront" not in names
     rolls = rolls or {t.text for t in raw if t.text in ("edge", "lip")}
+    if names & {"side.left", "side.right"} and {"result.on", "place.green"} & names:
+        rolls = rolls or {t.text for t in raw if t.text in ROLLS}
     return (bool(rolls) and not rises) or "club.P" in names
 
 

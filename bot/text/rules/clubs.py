@@ -109,6 +109,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.compare", f"{_HOW} {{a:{_ANY}}} punct.c? (join.or) {_HOW} {{b:{_ANY}|swing.flop|swing.pitch}}", _compare),
     rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
+    rule("club.rather", f"(?<=ask.why) {{c:{_ANY}}} (join.and|punct.c)* join.not {{d:{_ANY}}}", lambda m: ("got.excluded", club_code(m.tokens[-1])) if club_code(m.tokens[-1]) else None),
     rule("club.excluded", f"(join.not|safe.must_not) join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
     rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{_CLUB}|n.det|n.bare}}", _hard),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),

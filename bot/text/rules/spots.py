@@ -264,11 +264,23 @@ def _pin_from(match: Match) -> tuple[str, Any] | None:
     return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
 
 
+def _pin_farther(match: Match) -> tuple[str, Any] | None:
+    """How far the pin is behind the number told before: "another fifteen to the flag"."""
+    num: Num = match.value("n")
+    told = match.tokens[0].text == "another" and num.value <= _GREEN_DEPTH
+    return ("got.pin_on", num._replace(det="front")) if told else None
+
+
 PIN_FROM: tuple[Rule, ...] = (
     rule(
         "pin.from",
         "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
+    ),
+    rule(
+        "pin.farther_on",
+        "x.word {n:n.len|n.bare|n.det} (join.to place.pin|x.word join.to place.pin)",
+        _pin_farther,
     ),
 )
 

@@ -214,7 +214,7 @@ _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
-    rule("trouble.swap", "join.not (side.left|side.right) punct.c? (side.left|side.right)|(side.left|side.right) punct.c? join.not (side.left|side.right)", _swap),
+    rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
     rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|{{k:hazard}} (side.left|side.right)? safe.moot", _gone),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
