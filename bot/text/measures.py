@@ -19,6 +19,7 @@ _IRONS: Final = frozenset({"iron", "irons", "irn", "irno", "iorn", "iorns"})
 _WOODS: Final = frozenset({"wood", "wd", "wud", "metal", "wod"})
 _HYBRIDS: Final = frozenset({"hybrid", "hy", "hyb", "rescue", "hybird", "utility", "hybrd"})
 _ISH: Final = frozenset({"ish"})
+_MOST_CLUBS = 5.0  # "2c into" is a wind of two clubs
 _BREAKS_IN = 72.0  # inches: no putt breaks by more in words like these
 _DET: Final = frozenset({"a", "the", "my", "an", "your", "that", "his", "her"})
 _ORDINALS: Final = {
@@ -111,6 +112,13 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     if unit == "degc" and texts[step] == "c" and not tight and num.value > 45:
         return token._replace(value=num), 1
     follow = tokens[step + used].name if step + used < len(tokens) else ""
+    if (
+        unit == "degc"
+        and texts[step] == "c"
+        and num.value <= _MOST_CLUBS
+        and follow[:5] == "wind."
+    ):
+        return token._replace(name="n.clubs", end=end, value=num._replace(unit="club")), 2
     if unit in ("mi", "km") and follow == "wind.noun":
         speed: Unit = "mph" if unit == "mi" else "km/h"
         num = num._replace(unit=speed)

@@ -8,7 +8,7 @@ from bot.text.quantity import Num
 _ONES: Final = {
     "zero": 0, "nought": 0, "naught": 0,
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
-    "eight": 8, "nine": 9, "won": 1, "wan": 1,
+    "eight": 8, "nine": 9, "won": 1, "wan": 1, "wun": 1, "wonn": 1,
     "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
     "eigth": 8, "fve": 5, "tow": 2, "thre": 3, "sevven": 7, "eght": 8,
 }  # fmt: skip
@@ -28,7 +28,7 @@ _LARGEST: Final = 1e12
 # What a number of its own follows: "hole 1 45 left" is no 145.
 _COUNTED: Final = frozenset({"hole.word", "hole.par", "hole.index", "score.made", "verb.hit"})
 _ENDLESS: Final = frozenset({"infinity", "infinite", "∞"})
-_HOMOPHONES: Final = frozenset({"won", "wan", "ate", "tow"})
+_HOMOPHONES: Final = frozenset({"won", "wan", "wun", "wonn", "ate", "tow"})
 _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
 )
@@ -319,9 +319,15 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     while used < len(texts):
         text = texts[used]
         nxt = texts[used + 1] if used + 1 < len(texts) else ""
-        if text in ("and", "an") and last in (100, 1000) and nxt in WORDS and nxt not in _LARGE:
-            used += 1
-            continue
+        if text in ("and", "an", "n") and last in (100, 1000) and nxt not in _LARGE:
+            ones = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
+            if nxt in WORDS:
+                used += 1
+                continue
+            if last == 100 and ones is not None and ones.name == "d" and len(nxt) <= 2:
+                total, used = total + float(nxt), used + 2
+                parts.append((used, int(group)))
+            break
         figure = nxt in _ONES or nxt in _AFTER_WIND
         if text in ("oh", "o", "zero") and parts and last in (1, 100) and figure:
             if last == 1 and group < 10:

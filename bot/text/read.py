@@ -218,13 +218,11 @@ def _then_next(
     """A result and, behind a comma, what is left: "drove it in the rough, 165 left"."""
     for at, token in enumerate(found):
         far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= _LEFT
-        if (
-            not (far or token.name == "got.ref")
-            or at < 2
-            or found[at - 1].name not in ("punct.c", "join.and")
-        ):
+        comma = found[at - 1].name in ("punct.c", "join.and")
+        begun = comma or "got" in token.before.split()  # "hit it short got 45 left"
+        if not (far or token.name == "got.ref") or at < 2 or not begun:
             continue
-        before, after = found[: at - 1], found[at:]
+        before, after = found[: at - comma], found[at:]
         first, then = (
             _act(Bundle(before, raw), text, player),
             _act(Bundle(after, raw), text, player),

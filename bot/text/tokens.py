@@ -48,6 +48,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             texts.append(word)
             spread.append(piece)
             continue
+        if word == "th" and (not spread or spread[-1].end < piece.start):
+            word = "the"  # "4th" is glued
         word = "driver" if word == "d" and text[folded.start(piece.start)] == "D" else word
         word = SPOKEN.get(word, word)
         parts: tuple[str, ...] | None = _sided(word, text, folded, piece)

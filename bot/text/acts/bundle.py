@@ -381,7 +381,8 @@ def _pin_on(b: Bundle, fields: dict[str, Any]) -> None:
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
     """What it plays is the distance where no other is told."""
     played = b.measure("got.play")
-    if played is None:
+    told = fields.get("distance")
+    if played is None or (told is not None and played.value < told.value / 2):
         return
     if "distance" in fields:
         fields.setdefault("plays_as", played)

@@ -33,6 +33,10 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="set_hand", hand=hand, player=player)
     if b.has("profile.handicap", "hole.index") and not b.has("got.hole", "hole.par"):
         number = _handicap(b) or b.first("n.bare", "n.det", "got.index")
+        fell = b.value("got.wind") if b.has("profile.handicap") else None
+        if number is None and fell is not None and fell.speed is not None:  # "down to 9.4 now"
+            steps = fell.speed.value
+            return Profile(intent="set_handicap", handicap=steps, player=player)
         if number is not None:
             value = number.value.value if isinstance(number.value, Num) else number.value
             return Profile(intent="set_handicap", handicap=float(value), player=player)
@@ -82,6 +86,8 @@ def _carry(b: Bundle) -> Num | None:
 def _bag(b: Bundle, player: str | None) -> Profile | None:
     club = _club(b)
     carry = _carry(b)
+    if b.has("profile.remove") and club is not None and not b.has("punct.q", "got.distance"):
+        return Profile(intent="remove_club", club=club, player=player)
     if b.has(
         "got.wind",
         "got.hazard",
@@ -94,8 +100,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "lie",
     ):
         return None
-    gone = b.has("profile.remove") or (b.has("got.excluded") and b.has("profile.bag"))
-    if gone and club is not None:
+    if b.has("got.excluded") and b.has("profile.bag") and club is not None:
         return Profile(intent="remove_club", club=club, player=player)
     stuck = b.has("profile.bag") and b.tokens[0].text in ("stick", "in")
     if (b.has("profile.add") or stuck) and club is not None:

@@ -89,6 +89,8 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
             kind = None  # "the ball will roll right" tells no width
         if kind in ("left", "right") and words & _VERBS:
             marks.append(_Mark("breaks", None, clause))
+        if kind in ("up", "down") and i and tokens[i - 1].name == "join.not":
+            continue
         if kind == "breaks" and i and tokens[i - 1].name == "join.not":
             continue  # no break
         if words & _FALLS and beyond in ("side.left", "side.right"):

@@ -61,8 +61,16 @@ def _struck(b: Bundle) -> bool:
     return long_club and number and names[2] in ("lie.fairway", "lie.rough")
 
 
+def _onto(b: Bundle) -> bool:
+    """Whether a club is followed by the green its ball went to."""
+    names = [t.name for t in b.tokens if not t.name.startswith(("punct", "join"))]
+    return names[1:3] == ["got.club", "place.green"] and not b.has("punct.q", "n.bare", "n.len")
+
+
 def _into_trouble(b: Bundle) -> bool:
     """Whether a club's ball went into something, and no distance is left to go."""
+    if b.has("result.reload_word") and b.has("got.hazard", "hazard.ob", "lie.ob", "lie.lost"):
+        return True
     far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
     into = any(
         first.name == "wind.into" and second.name.startswith(("hazard.", "lie.", "got.hazard"))
@@ -104,6 +112,8 @@ def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         return False
+    if b.has("profile.remove"):
+        return False
     if (
         b.has("got.club") and len(b.tokens) > 1 and b.tokens[0].name.startswith("side.")
         and b.tokens[1].name in ("join.of", "join.off", "place.green")
@@ -118,6 +128,8 @@ def is_result(b: Bundle) -> bool:
     if any(a.name[:2] == "n." and c.name in _SHORT for a, c in pairwise(b.tokens)):
         return False  # "20 foot chip"
     if b.has("verb.rolled") and b.has("n.ft", "n.len"):
+        return True
+    if b.tokens and b.tokens[0].text in ("i hit", "hit", "i played", "put") and _onto(b):
         return True
     if _struck(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
         return True
@@ -184,10 +196,8 @@ def result(b: Bundle, player: str | None) -> Result:
     for name, count in _PUTTS.items():
         if b.has(name):
             fields["putts"] = count
-    if "putts" not in fields:
-        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
-            if first.name in ("n.bare", "n.det") and second.name in ("putt.noun", "putt.done"):
-                fields["putts"] = int(first.value.value)
+    if "putts" not in fields and (count := _putts(b, "putt.noun", "putt.done")) is not None:
+        fields["putts"] = count
     if b.has("result.drop"):
         fields["penalty"] = 1
     if b.has("result.reload_word") and {"ob", "lost"} & set(fields["lie"]):
@@ -205,6 +215,15 @@ def result(b: Bundle, player: str | None) -> Result:
     return Result(**fields)
 
 
+def _putts(b: Bundle, *names: str) -> int | None:
+    """The number of putts told in figures: "2 putts", "four of them putts"."""
+    told = [t for t in b.tokens if t.name != "join.of" and t.text not in ("em", "them", "those")]
+    for first, second in pairwise(told):
+        if first.name in ("n.bare", "n.det") and second.name in names:
+            return int(first.value.value)
+    return None
+
+
 def _place(b: Bundle, fields: dict[str, Any]) -> None:
     """Where the ball went: depth, side, by how much, lie."""
     depth: Literal["short", "pin_high", "long"] | None = None
@@ -213,9 +232,9 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         depth = "long"
     elif b.has("result.pin_high"):
         depth = "pin_high"
-    elif b.has("side.short", "result.short_of", "place.front"):
+    elif _told(b, "side.short") or b.has("result.short_of", "place.front"):
         depth = "short"
-    elif b.has("side.long", "result.past", "result.flew"):
+    elif _told(b, "side.long") or b.has("result.past", "result.flew"):
         depth = "long"
     fields["depth"] = depth
     side = b.first("side.left", "side.right")
@@ -251,7 +270,9 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                 fields.setdefault(
                     "total" if b.has("profile.total", "verb.drove") else "carry", measure
                 )
-        previous = token
+        over = previous is not None and previous.name in ("result.flew", "result.past")
+        if not (over and token.name == "punct.c"):  # "flew it over, twenty yards"
+            previous = token
     lie = [one for one in lies(b.tokens) if one != "tee"]
     if on_green and "green" not in lie:
         lie.insert(0, "green")
@@ -272,6 +293,15 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
     if len(lie) > 1 and ("side" in fields or "water" in lie) and "lost" in lie:
         lie.remove("lost")  # "lost it right" is a side
     fields["lie"] = tuple(lie)
+
+
+def _told(b: Bundle, name: str) -> bool:
+    """Whether a way of ending is told and not denied: "wasn't short"."""
+    before = [None, *b.tokens]
+    return any(
+        t.name == name and (p is None or p.name != "join.not")
+        for p, t in zip(before, b.tokens, strict=False)
+    )
 
 
 def _length(token: Token) -> bool:
@@ -356,10 +386,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
     if b.has("n.ft") and not b.has("score.made", "result"):
         return None
     putts = next((v for n, v in _PUTTS.items() if b.has(n)), None)
-    if putts is None:
-        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
-            if first.name in ("n.bare", "n.det") and second.name == "putt.noun":
-                putts = int(first.value.value)
+    putts = _putts(b, "putt.noun") if putts is None else putts
     return Score(
         hole=b.value("got.hole"), strokes=strokes, to_par=to_par, putts=putts, picked_up=picked,
         again=b.has("ask.correct") or b.tokens[0].name == "join.not", player=player,
@@ -385,6 +412,8 @@ def closing_score(b: Bundle, player: str | None) -> Score | None:
     for name, to_par in _TO_PAR.items():
         if b.has(name) and ended:
             return Score(to_par=to_par, player=player)
+    if last.name == "hole.par" and (ended or b.has("result.up_down")):
+        return Score(to_par=0, player=player)
     if comma.name != "punct.c" or last.name not in ("n.bare", "n.det") or not ended:
         return None
     value = last.value.value

@@ -40,6 +40,8 @@ def raw_of(b: Bundle) -> list[Token]:
 
 def is_putt(b: Bundle, raw: list[Token]) -> bool:
     """Whether the message is about a putt to come."""
+    if b.has("swing.chip") and b.has("join.or") and not b.has("n.ft"):
+        return False  # "putt or chip, 9 yards"
     if any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in raw):
         return True
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):

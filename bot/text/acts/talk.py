@@ -21,7 +21,7 @@ _OTHER = re.compile(
     r"|neighbou?r|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
     r"(?:once|hit|hits|drove|holed|made)\b"
 )
-_THANKED = frozenset({"talk", "punct", "join", "x", "wind"})
+_THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
@@ -87,7 +87,8 @@ def early(b: Bundle) -> Talk | None:
     """Talk that is never about a shot: forget, privacy, undo, help, a thank-you alone."""
     families = {t.name.split(".")[0] for t in b.tokens}
     praised = all(t.name == "wind.stiff" for t in b.every("wind"))
-    if b.tokens[0].name == "talk.thanks" and praised and families <= _THANKED:
+    asked = any(t.text != "advice" for t in b.every("ask"))
+    if b.tokens[0].name == "talk.thanks" and praised and not asked and families <= _THANKED:
         return Talk(intent="thanks")
     for name, intent in (("forget", "forget_me"), ("privacy", "privacy"), ("undo", "undo")):
         if b.has(f"talk.{name}") and not b.has("n", "got"):

@@ -98,6 +98,7 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.loft_to", "^n.bare (?=join.to n.ft)", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
+    rule("club.or_loft", "(?<=(swing join.or)) n.bare (?!(dist|place|join.to))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip

@@ -10,6 +10,7 @@ from bot.text.quantity import Num
 
 _ALIKE = 2.0  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
+_SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _BLOWS = 45.0  # a larger number without a unit is no wind's
 _ME = frozenset({"i'm", "im", "i", "am", "we're", "were", "he's", "she's", "he", "she"})
 _TAKES = frozenset({"knock", "take", "lop", "shave", "chop", "knocked", "drop"})
@@ -80,10 +81,25 @@ def _its(match: Match) -> tuple[str, Any] | None:
 
 def _less(match: Match) -> tuple[str, Any] | None:
     """So much more or less than the number told before: "ten less, same everything"."""
-    num: Num = match.value("n")
+    num: Num = match.value("n") or match.value("k")
     if num.value > _SHIFTED:
         return None
-    return "got.shift", num._replace(value=-num.value if match.one("l") else num.value)
+    less = match.one("l") or match.one("j")
+    return "got.shift", num._replace(value=-num.value if less else num.value)
+
+
+def _added(match: Match) -> tuple[str, Any] | None:
+    """What is put on the number told before: "add 7 to that number"."""
+    num: Num = match.value("n") or match.value("k")
+    return ("got.shift", num) if match.tokens[0].text == "add" and num.value <= _SHIFTED else None
+
+
+def _less_than(match: Match) -> tuple[str, Any] | None:
+    """A speed told against another: "2 mph less than 10"."""
+    a, b = match.value("a"), match.value("b")
+    if match.tokens[1].text != "less than" or not a.value < b.value or a.unit not in _SPEEDS:
+        return None
+    return "n.speed", b._replace(value=b.value - a.value, unit=a.unit)
 
 
 def _opens(match: Match) -> tuple[str, Any] | None:
@@ -171,7 +187,7 @@ _FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
 SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
-    rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))", _less),
+    rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
@@ -185,6 +201,10 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.side", f"{_SIDES} {_FIX} (?={_SIDES})", lambda m: ("join.side", None) if all(_no(t) for t in m.tokens) else None),
     rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
     rule("mend.not_number", "^join.not {n:n.bare|n.len} (?=punct)", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
+    rule("mend.neither_number", "join.not (n.bare|n.len) (join.and|punct.c)* join.not (n.bare|n.len)", lambda m: ("got.either", None)),
+    rule("mend.not_slope", "join.not (height.up|height.uphill|height.down|height.downhill) (?=.*(height.up|height.uphill|height.down|height.downhill))", lambda m: ("got.match", None)),
+    rule("mend.added", "profile.add {n:n.bare|n.len|n.det} join.to (dist.number|x.word)?|profile.add {k:n.bare|n.len}$", _added),
+    rule("mend.less_than", "{a:n.speed|n.bare} dist.shy {b:n.bare|n.speed}", _less_than),
     rule("mend.match", "(n.bare|n.det) (height.up|height.down|height.downhill) (punct.c|join)* n.bare dist.left", _match),
     rule("mend.match_holes", "n.bare hole.word (punct.c|join|height.up|height.down)* n.bare dist.left", _match),
     rule("mend.match_short", "(n.bare|n.det) (height.up|height.down)", _match),
@@ -192,6 +212,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.of_wind", "{n:n.bare} punct.c? join.not n.bare (?=join.of? wind.noun)", lambda m: ("n.bare", m.value("n"))),
     rule("mend.not_wind", "join.not n.bare (wind.into|wind.help|wind.behind|wind.l2r|wind.r2l) (punct|join)* (?=n.bare)", lambda m: ("got.match", None)),
     rule("mend.not_lie", "join.not (join.in|join.on)? lie|join.not join.in (hazard.bunker|hazard.trees|hazard.grass)", lambda m: ("got.match", None) if m.tokens[-1].name not in ("lie.tee",) else None),
+    rule("mend.neither_end", "join.not (side.short|side.long) (join.and|punct.c)* join.not (side.short|side.long)", lambda m: ("result.pin_high", None) if m.tokens[1].name != m.tokens[-1].name else None),
     rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
@@ -205,7 +226,7 @@ SAID_OF_WIND: tuple[Rule, ...] = (
     rule(
         "mend.that_not",
         "dir punct.c? join.not (dir|(side.left|side.right)(?!(join.side? (hazard|safe))))",
-        _first,
+        lambda m: None if m.tokens[-2].text == "no" and m.tokens[-1].name != "dir" else _first(m),
     ),
     rule("mend.no_wind_is", "wind.calm {d:dir.line}", _turned),
 )

@@ -184,9 +184,9 @@ def _left_side(match: Match) -> tuple[str, Any] | None:
     token = match.one("n") or match.one("k")
     if token is None:
         return None
-    if token.value.value < _NEAR:
-        return None
     wanted = token.before.split()
+    if token.value.value < _NEAR and "got" not in wanted:
+        return None
     return _wanted(wanted), token.value
 
 
@@ -228,8 +228,8 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),
     rule("hole.next", "round.next join.was? {n:n.bare|n.det} (?=punct.c? (hole.par|got.par))", _hole),
-    rule("hole.first", "^{n:n.bare|n.det} punct.c (?=got.par)", _hole),
-    rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
+    rule("hole.first", "^{n:n.bare|n.det} punct.c? (?=got.par)", _hole),
+    rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= join.now? punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
@@ -264,6 +264,13 @@ def _pin_from(match: Match) -> tuple[str, Any] | None:
     return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
 
 
+def _pin_plus(match: Match) -> tuple[str, Any] | None:
+    """How far the pin is from the number told: "148 mid, pin +6"."""
+    num: Num = match.value("n")
+    told = num.signed and abs(num.value) <= _GREEN_DEPTH
+    return ("got.pin_on", num._replace(det="middle")) if told else None
+
+
 def _pin_farther(match: Match) -> tuple[str, Any] | None:
     """How far the pin is behind the number told before: "another fifteen to the flag"."""
     num: Num = match.value("n")
@@ -277,6 +284,7 @@ PIN_FROM: tuple[Rule, ...] = (
         "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
     ),
+    rule("pin.plus", "(?<!(n.bare|n.len)) place.pin {n:n.bare|n.len}(?! (height|n))", _pin_plus),
     rule(
         "pin.farther_on",
         "x.word {n:n.len|n.bare|n.det} (join.to place.pin|x.word join.to place.pin)",

@@ -158,6 +158,8 @@ def _crossing(match: Match) -> tuple[str, Any] | None:
 def _absent(match: Match) -> tuple[str, Any] | None:
     """A side without trouble, or one that must be kept from: "no left" is not "don't left"."""
     first = match.tokens[0]
+    if first.text == "no" and len(match.tokens) == 2 and not first.before:
+        return _trouble(match)  # "no left" bars a side; "no trouble left" clears it
     if first.name == "safe.nothing" or first.text in _ABSENT:
         return _safe(match)
     return _trouble(match) if first.text in _NEVER else None
@@ -235,7 +237,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
     rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
-    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
+    rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front|place.corner)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
@@ -243,7 +245,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
-    rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place)|club))", _hazard),
+    rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place|hole.word)|club))", _hazard),
     rule("trouble.kinds_and_side", f"{_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
     rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),

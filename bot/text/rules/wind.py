@@ -305,6 +305,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
+    rule("wind.flipped_first", "wind.flip (join|x.word)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
