@@ -196,8 +196,8 @@ def result(b: Bundle, player: str | None) -> Result:
     for name, count in _PUTTS.items():
         if b.has(name):
             fields["putts"] = count
-    if "putts" not in fields and (count := _putts(b, "putt.noun", "putt.done")) is not None:
-        fields["putts"] = count
+    if "putts" not in fields:
+        fields["putts"] = _putts(b, "putt.noun", "putt.done")
     if b.has("result.drop"):
         fields["penalty"] = 1
     if b.has("result.reload_word") and {"ob", "lost"} & set(fields["lie"]):
