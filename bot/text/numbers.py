@@ -14,6 +14,7 @@ _ONES: Final = {
 }  # fmt: skip
 _TEENS: Final = {
     "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15,
+    "dozen": 12,
     "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twelv": 12, "elevn": 11,
     "fiften": 15, "forteen": 14, "ninteen": 19, "fifeteen": 15, "thriteen": 13, "elven": 11,
 }  # fmt: skip
@@ -212,7 +213,10 @@ def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
 _AFTER_FIGURE: Final = frozenset({"to", "yards", "yds", "yard", "metres", "meters", "feet", "foot",
                                   "out"})  # fmt: skip
 _FEET_OR_MILES: Final = frozenset({"feet", "foot", "ft", "mph", "mile", "miles"})
-_AFTER_WIND: Final = {"for": 4, "fore": 4, "to": 2, "too": 2}
+# What dictation hears for the last figure of a number, and for the strength of a wind.
+_AFTER_TENS: Final = {"for": 4, "fore": 4, "to": 2, "too": 2}
+_ODD: Final = {"tin": 10, "sicks": 6}
+_AFTER_WIND: Final = _AFTER_TENS | _ODD
 
 
 def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
@@ -228,7 +232,9 @@ def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
         "miles",
     ):
         return 4.0, 1, True
-    if value is None or at == 0 or tokens[at - 1].name not in ("wind.into", "wind.help"):
+    before = tokens[at - 1].name if at else ""
+    odd = tokens[at].text in _ODD and before.startswith(("side.", "wind."))
+    if value is None or not (odd or before in ("wind.into", "wind.help")):
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if after is not None and (after.text in WORDS or after.name in ("d", "filler.skip")):
@@ -328,7 +334,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
                 total, used = total + float(nxt), used + 2
                 parts.append((used, int(group)))
             break
-        figure = nxt in _ONES or nxt in _AFTER_WIND
+        figure = nxt in _ONES or nxt in _AFTER_TENS
         if text in ("oh", "o", "zero") and parts and last in (1, 100) and figure:
             if last == 1 and group < 10:
                 group *= 10
@@ -346,12 +352,14 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
             else:
                 break
             last = 100
-        elif text in _AFTER_WIND and last == 10 and group % 10 == 0:
+        elif text in _AFTER_TENS and last == 10 and group % 10 == 0:
             after = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
             blown = after is not None and after.name in ("wind.into", "wind.help")
-            if not (blown or text == "too" or nxt in _AFTER_FIGURE):
+            if not (
+                blown or text == "too" or nxt in _AFTER_FIGURE or (nxt == "," and text[0] == "f")
+            ):
                 break
-            group, last = group + _AFTER_WIND[text], 1
+            group, last = group + _AFTER_TENS[text], 1
         elif text in _LARGE:
             if last == 0:
                 break

@@ -69,6 +69,7 @@ _FOR = re.compile(
     r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
     r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|facing|\d)|\s+(?:has|needs|is"
     r"|wants|faces|plays next))\b"
+    r"|^\W*(?P<d>[A-Z][a-z]+) from \d"
     r"|^\W*[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband) (?P<c>[A-Z][a-z]+),"
 )
 # Words that open a sentence with a capital where a name could stand.
@@ -154,10 +155,14 @@ def _span(token: Token, folded: Folded, text: str) -> Span:
 
 def _player(text: str) -> str | None:
     found = _FOR.search(text[:60])
-    name = (found["a"] or found["b"] or found["c"]) if found else None
+    name = (found["a"] or found["b"] or found["c"] or found["d"]) if found else None
     if name is None or name.casefold() in _NO_NAME:
         return None
-    if found and found["b"] and (name.casefold() in WORDS or name.casefold() in PARTS):
+    if (
+        found
+        and (found["b"] or found["d"])
+        and (name.casefold() in WORDS or name.casefold() in PARTS)
+    ):
         return None
     return name
 

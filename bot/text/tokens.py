@@ -92,6 +92,10 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(len(texts) - 1):  # "wind form the left"
         if texts[at] == "form" and texts[at + 1] in ("the", "teh", "left", "right"):
             texts[at] = "from"
+    for at in range(2, len(texts) - 2):  # "F 149 M 160 B 172"
+        around = texts[at - 2], texts[at], texts[at + 2]
+        if around[1] in ("m", "c") and around[0] in ("f", "front") and around[2] in ("b", "back"):
+            texts[at] = "middle"
     for at in range(1, len(texts) - 1):  # "144 2 flag"
         far = len(texts[at - 1]) > 1 and texts[at - 1].isdecimal()
         if texts[at] == "2" and far and texts[at + 1] in _GOALS:

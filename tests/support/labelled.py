@@ -105,6 +105,8 @@ def _same(name: str, label: Any, got: Any, may: Any) -> bool:
         return _same_trouble(label, got)
     if isinstance(label, list) and all(isinstance(x, int | float) for x in label):
         return isinstance(got, int | float) and label[0] - 0.01 <= got <= label[1] + 0.01
+    if isinstance(label, list) and isinstance(got, str):
+        return got in label
     if isinstance(label, list):
         return set(label) <= set(got) <= set(label) | set(may or ())
     if isinstance(label, int | float) and isinstance(got, int | float):

@@ -100,13 +100,18 @@ def lies(tokens: Iterable[Token]) -> tuple[Lie, ...]:
             name: Lie = token.name.split(".")[1]  # type: ignore[assignment]
             if name not in found:
                 found.append(name)
-        elif token.name == "hazard.bunker" and previous in (
-            "join.in",
-            "join.from",
-            "join.off",
-            "x.word",
-            "lie.buried",
-            None,
+        elif (
+            token.name == "hazard.bunker"
+            and not token.text.endswith("s")
+            and previous
+            in (
+                "join.in",
+                "join.from",
+                "join.off",
+                "x.word",
+                "lie.buried",
+                None,
+            )
         ):
             if "bunker" not in found:
                 found.append("bunker")
@@ -340,6 +345,8 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
             continue
         if not any(h.kind == kind for h in found + out):
             side = b.value("got.dogleg") if id(token) in corners else None
+            if id(token) in numbers and token.name in trouble.FLOWING:
+                side = "cross"
             out.append(Hazard(kind=kind, side=side, reach_or_carry=numbers.get(id(token))))
     return out
 

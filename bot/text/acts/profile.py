@@ -6,6 +6,7 @@ from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
 
+_THEIRS = frozenset({"his", "her", "their"})
 _MISS_OF = {
     "hook": "left",
     "pull": "left",
@@ -114,6 +115,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="set_leave", leave=carry.measure(), player=player)
     if club is None or carry is None:
         return None
+    if _theirs(b.tokens):
+        return None
     told = b.has(
         "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry",
         "profile.update",
@@ -151,6 +154,12 @@ def _now(tokens: list[Token]) -> bool:
     numbers = ("n.len", "n.bare")
     head = names[:1] == ["got.club"] and names[1:2] and names[1] in numbers
     return bool(head) and names[2:] in (["join.now"], ["join.now", "join.not", names[1]])
+
+
+def _theirs(tokens: list[Token]) -> bool:
+    """Whether the club told of is another's: "he swears his 7 goes 190"."""
+    said = {w for t in tokens for w in (t.text, *t.before.split())}
+    return bool(_THEIRS & said) and not _mine(tokens)
 
 
 def _mine(tokens: list[Token]) -> bool:

@@ -23,6 +23,7 @@ _BY = ("join.by", "join.off", "dist.out")
 _FAR_OFF = 100.0  # yards: a larger number beside a side is how far it went
 _BESIDE = 60.0  # a shorter length is how wide of the green a ball is
 _FAR = 40.0  # yards: a larger loose number is a distance
+_STROKES = 15
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
     "lie.fairway", "lie.first_cut", "lie.rough", "lie.deep_rough", "lie.fairway_bunker",
@@ -251,7 +252,11 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         if at == 0 and headed:
             continue  # the number is the club's
         follow = b.tokens[at + 1] if at + 1 < len(b.tokens) else None
-        if token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(token):
+        if token.name == "got.carry":
+            fields.setdefault("carry", token.value.measure())
+        elif token.name in ("n.ft", "n.len", "n.bare", "got.distance", "got.ref") and _length(
+            token
+        ):
             num: Num = token.value[1] if token.name == "got.ref" else token.value
             measure = num.measure()
             if follow is not None and follow.name in ("putt.noun", "putt.done"):
@@ -267,9 +272,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             elif num.unit in ("yd", "m", "pace") and num.value < _BESIDE and side is not None:
                 fields.setdefault("side_by", measure)
             elif num.value >= 60:
-                fields.setdefault(
-                    "total" if b.has("profile.total", "verb.drove") else "carry", measure
-                )
+                rolled = b.has("profile.total", "verb.drove", "contact.top")
+                fields.setdefault("total" if rolled else "carry", measure)
         over = previous is not None and previous.name in ("result.flew", "result.past")
         if not (over and token.name == "punct.c"):  # "flew it over, twenty yards"
             previous = token
@@ -325,6 +329,8 @@ def _strokes_first(b: Bundle) -> bool:
 def _bare_score(b: Bundle) -> bool:
     """Whether the message is a number of strokes with its putts: "5, two putts"."""
     head = b.tokens[0] if b.tokens else None
+    if head is not None and [t.text for t in b.tokens[1:3]] == ["on", "card"]:
+        return head.name in ("n.bare", "n.det") and 1 <= head.value.value <= _STROKES
     rest = {t.name for t in b.tokens[1:]} - {"punct.c", "n.bare", "n.det"}
     if head is None or head.name not in ("n.bare", "n.det") or not 1 <= head.value.value <= 12:
         return False

@@ -41,7 +41,9 @@ def _competition(text: str) -> bool | None:
     said = text.casefold()
     if re.search(r"\bpractice|\bcasual|\bfriendly|\bfor fun\b", said):
         return False
-    if re.search(r"\bcomp(?:etition)?\b|\bmedal\b|\btournament\b|\bby the rules\b", said):
+    if re.search(
+        r"\b(?:comp(?:etition)?|medal|tournament|by the rules|stableford|rules of golf)\b", said
+    ):
         return True
     return None
 
@@ -54,14 +56,11 @@ def rounds(b: Bundle, text: str) -> Round | None:
         holes = b.first("round.holes")
         if holes is not None:
             count = 9 if {"9", "nine"} & set(holes.text.split()) else 18
+        elif (listed := _COUNT.search(text)) is not None:
+            count = 18 if listed[1] in ("18", "eighteen") else 9
         elif (begun := b.first("round.start")) is not None:
-            listed = _COUNT.search(text)
-            if listed is not None:
-                count = 18 if listed[1] in ("18", "eighteen") else 9
-            else:
-                count = (
-                    18 if "18" in begun.text else 9 if begun.text.endswith(("9", "nine")) else None
-                )
+            nine = begun.text.endswith(("9", "nine"))
+            count = 18 if "18" in begun.text else 9 if nine else None
         return Round(
             intent="start_round", course=_course(text), holes=count, players=_players(text),
             competition=_competition(text),

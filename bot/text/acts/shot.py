@@ -282,7 +282,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return FollowUp(ask="correct", facts=_swapped(b, told), not_side=wrong, player=player)
     if b.has("ask.why_not") and b.has("layup"):
         return FollowUp(ask="why_not", facts=told, player=player)
-    if b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
+    doubted = b.has("punct.q") and told.club_excluded is not None  # "so not the 5?"
+    if doubted or b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club_excluded or told.club
         told = told.model_copy(update={"club": club, "club_excluded": None})
         return FollowUp(ask="why_not" if club else "why", facts=told, player=player)

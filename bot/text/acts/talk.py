@@ -98,6 +98,8 @@ def early(b: Bundle) -> Talk | None:
 
 def late(b: Bundle) -> Talk | None:
     """Talk where nothing of golf was told."""
+    if b.tokens and b.tokens[0].name == "talk.greeting" and not b.has("talk.help", "talk.low"):
+        return Talk(intent="greeting")
     for name, intent in (
         ("help", "help"), ("low", "mood_low"), ("thanks", "thanks"), ("greeting", "greeting"),
     ):  # fmt: skip

@@ -13,6 +13,8 @@ def club_code(token: Token) -> str | None:
     """The code of a club token or of a small number that stands for an iron."""
     if token.name in ("club.iron", "club.wood", "club.hybrid", "club.loft"):
         return str(token.value)
+    if token.name == "got.club":
+        return str(token.value)
     if token.name == "club.DI":
         return "2i"
     if token.name.startswith("club."):
@@ -81,7 +83,7 @@ def _excluded(match: Match) -> tuple[str, Any] | None:
 
 
 _CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
-_ANY = f"{_CLUB}|n.det|n.bare"
+_ANY = f"{_CLUB}|got.club|n.det|n.bare"
 
 
 def _loft(match: Match) -> tuple[str, Any] | None:
@@ -99,6 +101,7 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.loft_to", "^n.bare (?=join.to n.ft)", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.or_loft", "(?<=(swing join.or)) n.bare (?!(dist|place|join.to))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
+    rule("club.loft_or", "n.deg (?=join.or (club|swing|n.deg))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
@@ -120,5 +123,6 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
+    rule("club.from_here", "^{c:n.bare|n.det} (?=join.from x.word punct.q)", _small),
     rule("club.the_number", "{c:n.det} (?! profile.handicap)", _one),
 )  # fmt: skip

@@ -7,6 +7,7 @@ from typing import Any
 from bot.model.reading import Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
+from bot.text.rules.clubs import club_code
 
 _ALIKE = 2.0  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
@@ -216,8 +217,12 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
+    rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
+    rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
+    rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),
+    rule("mend.shaped_club", "(?<=shape) {c:n.bare|n.det} wind.into", lambda m: ("got.club", club_code(m.tokens[0])) if m.tokens[1].text == "into it" and club_code(m.tokens[0]) else None),
     rule("mend.age", "n noise.age", lambda m: ("got.match", None)),
-    rule("mend.farther", "{n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short}", _farther),
+    rule("mend.farther", "(?<!dist.sprinkler) {n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short}", _farther),
 )  # fmt: skip
 
 SAID_OF_WIND: tuple[Rule, ...] = (

@@ -226,12 +226,13 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
+    rule("hole.det_par", "{n:n.det} hole.par (?!(n.bare|n.det))", _par),
     rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),
     rule("hole.next", "round.next join.was? {n:n.bare|n.det} (?=punct.c? (hole.par|got.par))", _hole),
     rule("hole.first", "^{n:n.bare|n.det} punct.c? (?=got.par)", _hole),
     rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= join.now? punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
-    rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value))),
+    rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value)) if m.value("n").value == int(m.value("n").value) else None),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
     rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
     rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
@@ -305,9 +306,14 @@ PINS: tuple[Rule, ...] = (
     rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
     rule("pin.edge", "place.pin (join.was|join.at)? (n.bare|n.len) (join.from|join.off) {s:side.left|side.right} {e:place.green|x.word}?", _pin_edge),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
+    rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
     rule("pin.corner", "corner", _pin),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
+
+
+# Where a marker is told to be from the player.
+_OF_ME = frozenset({"behind me", "behind us", "in front of me", "in front of us", "ahead of me"})
 
 
 def _shy(match: Match) -> tuple[str, Any] | None:
@@ -317,6 +323,38 @@ def _shy(match: Match) -> tuple[str, Any] | None:
     return "got.distance", whole._replace(
         value=whole.value - less.value, unit=whole.unit or less.unit
     )
+
+
+_EDGES = frozenset({
+    "back of the green", "back of green", "in front of the green", "front of the green",
+    "back edge of the green", "rear of the green",
+})  # fmt: skip
+
+
+def _less(match: Match) -> tuple[str, Any] | None:
+    """A distance told as one number less another: "two hundred less fifteen"."""
+    whole, off = match.value("n"), match.value("a")
+    if match.tokens[1].text != "less" or not off.value < whole.value / 2:
+        return None
+    return "got.distance", whole._replace(value=whole.value - off.value)
+
+
+def _to_edge(match: Match) -> tuple[str, Any] | None:
+    """A distance to an edge of the green: "203 to the back of the green"."""
+    edge = match.one("b")
+    if edge is None or edge.text not in _EDGES:
+        return None
+    return "got.ref", ("back" if edge.name == "side.long" else "front", match.value("n"))
+
+
+def _marker(match: Match) -> tuple[str, Any] | None:
+    """The distance of a ball that lies so far past a marker, or short of it."""
+    marker, apart = match.value("n"), match.value("a")
+    where = match.tokens[-1].text
+    if where not in _OF_ME or apart.value >= marker.value:
+        return None
+    sign = -1.0 if "behind" in where else 1.0
+    return "got.distance", marker._replace(value=marker.value + sign * apart.value)
 
 
 def _past(match: Match) -> tuple[str, Any] | None:
@@ -330,6 +368,9 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
+    rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
+    rule("distance.marker_behind", "{n:n.bare|n.len} dist.sprinkler join.was? {a:n.bare|n.len} (wind.help|wind.behind|side.short)", _marker),
+    rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
     rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
@@ -338,7 +379,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", _plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
-    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club)? {_N}", _plain("got.leave")),
+    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?)? {_N}", _plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", _plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", _plain("got.distance")),

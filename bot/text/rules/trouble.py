@@ -20,7 +20,7 @@ _SIDE: dict[str, HazardSide] = {
     "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
     "side.all": "all", "place.up_front": "short", "place.corner": "cross", "join.by": "short",
 }  # fmt: skip
-_FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
+FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
@@ -105,7 +105,7 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             start, either = start or either, None
     if "short" in match.groups and sides in ([], ["cross"]):
         sides = ["short"]
-    flows = _runs_into(match) or all(t.name in _FLOWING for t in kinds)
+    flows = _runs_into(match) or all(t.name in FLOWING for t in kinds)
     if not sides and start is not None and flows:
         sides = ["cross"]
     if not sides and end is not None and start is None:
@@ -146,6 +146,17 @@ def _pre(match: Match) -> tuple[str, Any] | None:
     return _hazard(match)
 
 
+def _ranged(match: Match) -> tuple[str, Any] | None:
+    """Trouble from so far to so far, or from so far on where "on the left" follows."""
+    num: Num = match.value("n")
+    beside = any(t.name == "join.on" for t in match.tokens)
+    if num.value < _NEAREST or not (num.low is not None or beside):
+        return None
+    if num.low is None:
+        match = match._replace(groups={**match.groups, "at": match.groups["n"]})
+    return _hazard(match)
+
+
 def _carry(match: Match) -> tuple[str, Num] | None:
     return "got.carry", match.value("n")
 
@@ -170,6 +181,9 @@ def _gone(match: Match) -> tuple[str, Any] | None:
     token = match.one("h") or match.one("k")
     kind = KIND.get(token.name.split(".")[1]) if token else None
     return ("got.gone", kind) if kind else None
+
+
+_ITS = frozenset({"that's", "thats", "it's", "its"})
 
 
 def _safe(match: Match) -> tuple[str, Any] | None:
@@ -221,8 +235,9 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
+    rule("trouble.not_there", f"join.not (join.to|join.on)* {_S} join.side? punct.c? {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _ITS & set(m.tokens[-1].before.split()) else None),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _absent),
-    rule("trouble.safe_side", f"(?<!safe.must_not) (miss.word|miss.lose|join.not)? (join.to)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
+    rule("trouble.safe_side", f"(?<!safe.must_not) (miss.word|miss.lose|join.not)? (join.to)? (side.short|side.long)? {_S} join.side? (join.of|place.green)* safe.ok", _safe),
     rule("trouble.side_safe", f"safe.ok (join.and|join.to|join.on|join.at|miss.word|join.in)* {_S} join.side?", _safe),
     rule("trouble.must_not_kind", f"safe.must_not (join.to|join.in|join.on|wind.into)* {_S} join.side? {_H}", _hazard),
     rule("trouble.island", "spot.island place.green?", lambda m: ("got.hazard", (Hazard(kind="water", side="all"),))),
@@ -263,7 +278,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
-    rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", lambda m: _hazard(m) if m.value("n").low is not None and m.value("n").value >= _NEAREST else None),
+    rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", _ranged),
     rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),
     rule("trouble.kind_cross_num", f"(?<=(n|got) punct.c) {_H} (wind.cross|side.cross|join.over) (join.at)* {{at:{_NUM}}}", _hazard),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),

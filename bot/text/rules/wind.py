@@ -11,6 +11,9 @@ from bot.text.rules.spots import COMPASS_DEG
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""
 
+_BEYOND = 600.0
+"""No distance is as long: such a number beside a wind was meant for it."""
+
 # Words for strength as ranges in miles per hour; after the Beaufort scale's names
 # (World Meteorological Organization, Manual on Codes, table 1100), widened as golfers talk.
 STRENGTH: dict[str, tuple[float, float]] = {
@@ -64,6 +67,15 @@ def _fixed(deg: float) -> "tuple[str, Dir]":
     return "dir.line", Dir(deg)
 
 
+def _beyond(match: Match) -> tuple[str, Any] | None:
+    """A wind that cannot be, "headwind of 900", to be said back and not left out."""
+    way, num = match.one("w"), match.value("n")
+    if way is None or "wind" not in way.text or num.value <= _BEYOND:
+        return None
+    from_deg = 0.0 if way.name == "wind.into" else 180.0
+    return "got.wind", Wind(speed=num.measure(), from_deg=from_deg)
+
+
 def _clock(match: Match) -> tuple[str, Dir] | None:
     token = match.one("n")
     if token is None or not 1 <= token.value.value <= 12:
@@ -105,6 +117,8 @@ _NOT_PLACE = "(?!join.at? (hazard|lie|place.green|side (hazard|lie)))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
+    rule("wind.beyond", "{w:wind.into|wind.help} join.of? {n:n.bare} (?!dist)", _beyond),
+    rule("wind.half_and_half", "{w:wind.half_into|wind.half_help} (join.and|punct.c)* swing.half (join.off|join.from) {s:side.left|side.right} join.side?", lambda m: _into_side(m) if m.tokens[0].name == "wind.half_into" else _help_side(m)),
     rule("wind.at_my_side", "wind.into {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[0].text in ("at me", "against me", "at us") else None),
     rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
     rule("wind.to_left_or_right", "wind.l2r", lambda m: _fixed(270.0)),
@@ -299,9 +313,15 @@ _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.p
 _SPEED = "{n:n.speed}"
 _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
 _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
+_LATE = (
+    "punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
+)
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
 WINDS: tuple[Rule, ...] = (
+    rule("wind.num_dir_gust", f"{_NUM} {_L} {_DIR} wind.noun? {_LATE}", _wind),
+    rule("wind.none", "join.not wind.noun (?!(join.was|dir|n))", lambda m: ("got.wind", _still(m)) if m.tokens[0].text in ("no", "without") else None),
+    rule("wind.dir_and_num", f"wind.noun {_L} {{d:dir}} join.and {{n:n.bare|n.det}} (?!(dist|join.to|place|hole|carry))", lambda m: _wind(m) if m.value("n").value <= 45 else None),
     rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
@@ -394,11 +414,12 @@ def wind_number(tokens: list[Token]) -> None:
 
 def _give_number(tokens: list[Token], at: int) -> bool:
     """Whether the wind at `at` was given a number that stands next to it."""
-    for step in (1, 2, -1, -2):
+    for step in (1, 2, -1, -2, 3, 4):
         beside = at + step
         if not 0 <= beside < len(tokens) or tokens[beside].name not in ("n.bare", "n.clubs"):
             continue
         between = tokens[min(at, beside) + 1 : max(at, beside)]
+        between = [t for t in between if t.name != "talk.skip"]  # "no idea which"
         num: Num = tokens[beside].value
         larger = any(
             t.name in ("n.bare", "n.len", "got.distance", "got.ref", "got.trio")
