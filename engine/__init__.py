@@ -1,6 +1,7 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
 from engine.api.chip import ChipAnswer, ChipChoice, ChipLieName, ChipQuestion, plan_chip
+from engine.api.clubs_of_wind import wind_of_clubs
 from engine.api.clubs_today import ClubCarries, clubs_today, suited_length
 from engine.api.conditions import (
     AirFacts,
@@ -160,5 +161,6 @@ __all__ = [
     "too_far",
     "turned_wind",
     "value_of_knowing",
+    "wind_of_clubs",
     "worth_of_reading",
 ]

@@ -11,6 +11,7 @@ from bot.model.plan import NoteKept
 from bot.model.review import Exported
 from bot.turn import (
     chip,
+    club_wind,
     course,
     day,
     erase,
@@ -51,7 +52,8 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     if not reading.acts:
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
-    others = [day.meant(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
+    told = [club_wind.in_speed(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
+    others = [day.meant(desk, a) for a in told]
     answers: list[Answer] = []
     for danger in dangers:
         desk, answer = safety.take(desk, danger)

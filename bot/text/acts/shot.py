@@ -179,8 +179,8 @@ def absurd(told: Facts) -> Nonsense | None:
     if distance is not None and not 0 < (_yards(told) or 0) <= FARTHEST:
         return Nonsense(why="distance", said=f"{distance.value:g}{distance.unit}")
     speed = told.wind.speed if told.wind else None
-    if speed is not None and speed.unit != "club":
-        most = {"m/s": 45.0, "km/h": 160.0, "kn": 90.0}.get(speed.unit, 100.0)
+    if speed is not None:
+        most = {"m/s": 45.0, "km/h": 160.0, "kn": 90.0, "club": 6.0}.get(speed.unit, 100.0)
         if not 0 <= speed.value <= most:
             return Nonsense(why="wind", said=f"{speed.value:g}{speed.unit}")
     size = told.elevation.size if told.elevation else None

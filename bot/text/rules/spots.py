@@ -279,7 +279,26 @@ def _pin_farther(match: Match) -> tuple[str, Any] | None:
     return ("got.pin_on", num._replace(det="front")) if told else None
 
 
+# Where a marker is told to be from the player.
+_OF_ME = frozenset({"behind me", "behind us", "in front of me", "in front of us", "ahead of me"})
+
+
+def _marker(match: Match) -> tuple[str, Any] | None:
+    """The distance of a ball that lies so far past a marker, or short of it."""
+    marker, apart = match.value("n"), match.value("a")
+    where = match.tokens[-1].text
+    if where not in _OF_ME or apart.value >= marker.value:
+        return None
+    sign = -1.0 if "behind" in where else 1.0
+    return "got.distance", marker._replace(value=marker.value + sign * apart.value)
+
+
 PIN_FROM: tuple[Rule, ...] = (
+    rule(
+        "distance.marker_behind",
+        "{n:n.bare|n.len} dist.sprinkler join.was? {a:n.bare|n.len} (wind.help|wind.behind|side.short)",
+        _marker,
+    ),
     rule(
         "pin.from",
         "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
@@ -310,10 +329,6 @@ PINS: tuple[Rule, ...] = (
     rule("pin.corner", "corner", _pin),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip
-
-
-# Where a marker is told to be from the player.
-_OF_ME = frozenset({"behind me", "behind us", "in front of me", "in front of us", "ahead of me"})
 
 
 def _shy(match: Match) -> tuple[str, Any] | None:
@@ -347,16 +362,6 @@ def _to_edge(match: Match) -> tuple[str, Any] | None:
     return "got.ref", ("back" if edge.name == "side.long" else "front", match.value("n"))
 
 
-def _marker(match: Match) -> tuple[str, Any] | None:
-    """The distance of a ball that lies so far past a marker, or short of it."""
-    marker, apart = match.value("n"), match.value("a")
-    where = match.tokens[-1].text
-    if where not in _OF_ME or apart.value >= marker.value:
-        return None
-    sign = -1.0 if "behind" in where else 1.0
-    return "got.distance", marker._replace(value=marker.value + sign * apart.value)
-
-
 def _past(match: Match) -> tuple[str, Any] | None:
     more, whole = match.value("a"), match.value("n")
     if match.tokens[1].text not in ("past", "beyond") or more.value >= whole.value:
@@ -369,7 +374,6 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
-    rule("distance.marker_behind", "{n:n.bare|n.len} dist.sprinkler join.was? {a:n.bare|n.len} (wind.help|wind.behind|side.short)", _marker),
     rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
