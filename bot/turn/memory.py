@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import datetime, timedelta
 from typing import Literal
 
@@ -108,12 +109,27 @@ def _of_what(old: Facts, new: Facts) -> Facts:
     if before.value / ALIKE <= number.value <= before.value * ALIKE:
         return new
     height, wind = old.elevation, old.wind
-    if new.elevation is None and height is not None and height.size is not None:
+    if new.elevation is None and height is not None and _of_height(number, height, wind):
         mended = height.model_copy(update={"size": number})
         return new.model_copy(update={"distance": None, "elevation": mended})
     if new.wind is None and wind is not None and not number.unit:
         return new.model_copy(update={"distance": None, "wind": Wind(speed=number)})
     return new
+
+
+def _of_height(number: Measure, height: Elevation, wind: Wind | None) -> bool:
+    """Whether a number told anew is the height's, and not rather that of the wind."""
+    if height.size is None:
+        return False
+    if number.unit or wind is None or wind.speed is None:
+        return True
+    if number.value == height.size.value:
+        return False  # said before: it is the other that changed
+    apart = (
+        abs(math.log(max(number.value, 0.1) / max(told.value, 0.1)))
+        for told in (height.size, wind.speed)
+    )
+    return next(apart) <= next(apart)
 
 
 def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
