@@ -88,6 +88,8 @@ class ShotAdvice(Answer):
     assumed: tuple[str, ...] = ()
     carried: tuple[str, ...] = ()
     unread: tuple[str, ...] = ()
+    rise: Measure | None = None  # height taken where only up (+) or down (-) was told
+    left_out: tuple[str, ...] = ()  # told and understood, but without weight in the model
     guessed_bag: bool = False
     blocked: bool = False  # trees between ball and target
     sideways: float | None = None  # strokes of coming out sideways

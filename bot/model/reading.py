@@ -60,6 +60,7 @@ class Elevation(Frozen):
 
     size: Measure | None = None  # length or per cent, never negative
     direction: Literal[-1, 0, 1] | None = None
+    word: Literal["little", "big"] | None = None  # "slightly", "steeply"
 
 
 class Air(Frozen):
@@ -155,6 +156,7 @@ class Facts(Frozen):
     club_excluded: str | None = None
     swing: SwingWord | None = None
     shape: Shape | None = None
+    beside: tuple[str, ...] = ()  # told and understood, but of no weight in the model: "mud"
 
 
 class Shot(Frozen):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.model.measure import Measure
+from bot.model.reading import Facts
 from bot.model.state import Units
 from bot.turn.measures import in_metres
 from bot.turn.question import Setting
@@ -13,6 +14,16 @@ from engine import Golfer, PlaysAsQuestion, quantity, shot_plays_as, si
 _CLOSE_M = 0.2
 _STEPS = 4
 _HIGHEST_M = 50.0  # beyond this the number is not about a slope
+
+
+def own_number(facts: Facts) -> Measure | None:
+    """Return what the player says the shot plays, told whole or as so much more or less."""
+    delta, told = facts.plays_delta, facts.distance
+    if facts.plays_as is not None or delta is None or told is None:
+        return facts.plays_as
+    if delta.unit not in ("", told.unit):
+        return None
+    return told.model_copy(update={"value": told.value + delta.value})
 
 
 def with_adjusted(

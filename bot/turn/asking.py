@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 WORTH = 0.05  # strokes from which a question is worth its seconds (judgement)
 WORTH_SIDE = 0.003  # a wrong side is the worst advice there is, so ask sooner (judgement)
+# Rise or fall of a hole told by a word alone, per cent of the way: common practice, no source.
+_RISES = {"little": 1.5, None: 3.0, "big": 6.0}
 _MUST = ("units", "side", "break_side")
 _ACROSS = (90.0, 270.0)
 _QUARTERING = (45.0, 135.0, 225.0, 315.0)
@@ -83,6 +85,15 @@ def with_strength(facts: Facts, units: Units) -> Facts:
         return facts
     speed = MODERATE_WIND[units].model_copy(update={"about": True})
     return facts.model_copy(update={"wind": wind.model_copy(update={"speed": speed})})
+
+
+def with_rise(facts: Facts) -> Facts:
+    """Return the facts with a usual height where only up or down was told, by the word for it."""
+    raised, told = facts.elevation, facts.plays_as or facts.plays_delta
+    if raised is None or raised.size is not None or not raised.direction or told is not None:
+        return facts
+    share = Measure(value=_RISES[raised.word], unit="%", about=True)
+    return facts.model_copy(update={"elevation": raised.model_copy(update={"size": share})})
 
 
 def sided(hazards: tuple[Hazard, ...], side: str) -> tuple[Hazard, ...]:

@@ -36,6 +36,7 @@ LIVES: dict[str, Life] = {
     "club_excluded": "shot",
     "swing": "shot",
     "shape": "shot",
+    "beside": "shot",
     "wind": "hole",
     "hole": "hole",
     "air": "day",

@@ -9,15 +9,16 @@ from bot.model.answer import Answer, Ask, CannotYet
 from bot.model.reading import Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
 from bot.model.state import Units
 from bot.turn import memory as remembered
-from bot.turn.adjusted import with_adjusted
+from bot.turn.adjusted import own_number, with_adjusted
 from bot.turn.answered import keep
-from bot.turn.asking import needed, ranged, sided, with_strength, worth_asking
+from bot.turn.asking import needed, ranged, sided, with_rise, with_strength, worth_asking
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
-from bot.turn.measures import in_metres, spoken_units
+from bot.turn.left_out import left_out
+from bot.turn.measures import in_metres, measured, spoken_units
 from bot.turn.noted import from_tee, used, with_notes
-from bot.turn.question import Setting, setting_of
+from bot.turn.question import Setting, height_of, setting_of
 from bot.turn.refused import refused
 from bot.turn.weigh import Asked, advice_of, changes, table_of
 from engine import Golfer, NoSolution, OutOfRange, ShotChoice, choose
@@ -109,7 +110,9 @@ def _advise(
             return _ask(desk, question, facts, kind)
         blown = with_strength(laid, units)
         guessed = ("strength",) if blown != laid else ()
-        laid = blown
+        raised = with_rise(blown)
+        rise = height_of(raised, units) if raised != blown else None
+        laid = raised
         seen = faced(laid, desk, tee=tee)
         advice = advice_of(
             _setting(desk, seen, units, tee=tee), seen, desk=desk, golfer=golfer, kind=kind,
@@ -124,6 +127,8 @@ def _advise(
                 "unread": tuple(s.text for s in reading.unread),
                 "notes": used(advice, laid, units),
                 "assumed": (*advice.assumed, *guessed),
+                "rise": None if rise is None else measured(rise, "height", units),
+                "left_out": left_out(facts, player.profile.shape),
             }
         )
     return keep(desk, facts, kind, advice, laid=laid), advice
@@ -178,7 +183,7 @@ def _setting(desk: Desk, facts: Facts, units: Units, *, tee: bool) -> Setting:
         stroke=_stroke(facts, units, golfer, tee=tee), wind_feel=player.profile.wind_feel,
         height_feel=player.profile.height_feel,
     )  # fmt: skip
-    return with_adjusted(setting, facts.plays_as, golfer, units)
+    return with_adjusted(setting, own_number(facts), golfer, units)
 
 
 def _stroke(facts: Facts, units: Units, golfer: Golfer, *, tee: bool) -> int:

@@ -54,9 +54,8 @@ def advice_of(
     if one_shot and not knows_bag(profile):
         found = shot_plays_as(plays_question(setting, golfer))
         return NoBagYet(distance=distance, plays=_plays(found, units))
-    choice = choose(
-        golfer=golfer, table=table_of(desk, golfer), facts=setting.shot, plays=one_shot
-    )
+    table, golfer = table_of(desk, golfer), without(golfer, facts.club_excluded)
+    choice = choose(golfer=golfer, table=table, facts=setting.shot, plays=one_shot)
     best = choice.best
     compared, refused = _compared(choice, facts, ask)
     other = _other_way(choice, setting) if kind == "layup" else None
@@ -89,6 +88,12 @@ def advice_of(
         leaving=None if leaving is None else weighed(leaving, units),
         other_way=None if other is None else weighed(other, units),
     )
+
+
+def without(golfer: Golfer, name: str | None) -> Golfer:
+    """Return the golfer with a club left in the bag for this shot: "not the 7"."""
+    kept = tuple(c for c in golfer.clubs if c.name != name)
+    return replace(golfer, clubs=kept) if kept and len(kept) < len(golfer.clubs) else golfer
 
 
 def changes(
@@ -156,6 +161,9 @@ def _compared(
     if ask == "what_if" and not names:
         names = [choice.best.club]
     swing = cast("SwingKind", facts.swing) if facts.swing in _SWINGS else None
+    if swing not in (None, "full") and not names:  # "punch it": the best club for such a swing
+        best = choice.kind(swing)
+        names = [] if best is None else [best.club]
     plays: list[Play] = []
     refused: dict[str, str] = {}
     for name in names:

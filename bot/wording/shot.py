@@ -85,13 +85,13 @@ def _aim(answer: ShotAdvice) -> str:
     """Return the second line: where to start it, where it ends, what it keeps out of."""
     if answer.blocked:
         return _out_of_trees(answer)
-    notes = [n for n in (_unread(answer), _way(answer), _assumed(answer)) if n]
+    notes = [n for n in (_unread(answer), _left_out(answer), _way(answer), _assumed(answer)) if n]
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
     ends = [f"{_start(said)}.{tail}" for tail in _danger(answer)]
     ends += [f"{_last(said)}.{tail}" for tail in _danger(answer)]
-    if answer.unread:  # what was not read is never left out in silence
+    if answer.unread or answer.left_out:  # what was not read is never left out in silence
         noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
         noted.append(f"{_last(said)}. {notes[0]}.")
     line = fitting(*noted, *said, *ends)
@@ -225,6 +225,10 @@ def _unread(answer: ShotAdvice) -> str:
     return f'Did not get "{piece}"' if piece else ""
 
 
+def _left_out(answer: ShotAdvice) -> str:
+    return f"Not weighed: {answer.left_out[0]}" if answer.left_out else ""
+
+
 _STILL = 1.0  # a told calm is read as 0 to 2 of any unit
 
 
@@ -236,6 +240,9 @@ def _assumed(answer: ShotAdvice) -> str:
         return f"Wind left out, no {'side' if wind.across else 'direction'} told"
     if "strength" in answer.assumed and wind is not None and wind.speed is not None:
         return f"Taking {whole(wind.speed)} {wind.speed.unit} of wind"
+    if answer.rise is not None:
+        way = "up" if answer.rise.value > 0 else "down"
+        return f"Taking {abs(whole(answer.rise))} {answer.rise.unit} {way}"
     if "calm" in answer.assumed:
         return "Taking calm"
     if "wind" in answer.carried:

@@ -131,6 +131,12 @@ class ShotChoice:
             np.array([s.club == club and kind in (None, s.kind) for s in swings])
         )
 
+    def kind(self, kind: SwingKind) -> Play | None:
+        """Return the best swing of one kind, None if no club can be swung so here."""
+        return self._setting.best_of(
+            np.array([s.kind == kind for s in self._setting.flown.swings])
+        )
+
     def family(self, club: str) -> tuple[str, ...]:
         """Return the clubs of the bag that a name stands for: ``H`` is any hybrid."""
         names = dict.fromkeys(s.club for s in self._setting.flown.swings)

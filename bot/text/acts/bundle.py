@@ -33,6 +33,7 @@ _TURF = frozenset({"grass", "hay", "fescue", "rough", "native", "stuff", "weeds"
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
 _BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
+_BESIDE_WORDS = frozenset({"mud", "muddy", "tired", "hungover", "grain"})
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
 
@@ -397,6 +398,17 @@ def _playing(b: Bundle, fields: dict[str, Any]) -> None:
         fields["distance"] = played
 
 
+def beside(b: Bundle) -> tuple[str, ...]:
+    """What was told and understood, and has no weight in the model."""
+    found = [str(t.value) for t in b.every("got.beside")]
+    if b.has("ground.falsefront"):
+        found.append("false front")
+    if b.has("putt.breaks") and b.has("wind.l2r", "wind.r2l"):
+        found.append("slope of green")
+    found += sorted(_BESIDE_WORDS & b.words())
+    return tuple(found)
+
+
 def facts(b: Bundle) -> Facts:
     """Everything told of a shot to come."""
     if b.facts is None:
@@ -456,7 +468,8 @@ def _facts(b: Bundle) -> Facts:
             safe.append(_MISSES[after.name])
     wanted = liked(b)
     swing_club = b.value("got.swing_club")
-    swing = b.first("swing")
+    # "punched out, 95 left" tells of the last shot, not how to play this one
+    swing = next((t for t in b.every("swing") if not t.text.startswith("punched")), None)
     club = b.value("got.club") or (swing_club[1] if swing_club else None)
     shape = b.first("shape")
     return Facts(
@@ -469,5 +482,5 @@ def _facts(b: Bundle) -> Facts:
         leave=wanted.value.measure() if wanted is not None else b.measure("got.leave"),
         clubs_compare=b.value("got.compare") or (), club_excluded=b.value("got.excluded"),
         swing=swing_club[0] if swing_club else swing.name.split(".")[1] if swing else None,
-        shape=shape.name.split(".")[1] if shape else None,
+        shape=shape.name.split(".")[1] if shape else None, beside=beside(b),
     )  # fmt: skip

@@ -21,6 +21,16 @@ _LARGEST = {
 }
 
 
+_LITTLE = frozenset({
+    "slight", "slightly", "bit", "little", "touch", "gently", "tad", "smidge", "gentle", "hair",
+    "fraction", "marginally",
+})  # fmt: skip
+_BIG = frozenset({
+    "steep", "steeply", "big", "severe", "severely", "massive", "huge", "lot", "well", "way",
+    "sharply", "proper", "loads",
+})  # fmt: skip
+
+
 def _sign(name: str) -> Literal[-1, 1]:
     return 1 if name in ("height.up", "height.uphill", "putt.up") else -1
 
@@ -31,7 +41,10 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
     if num is None:
         if word is None:
             return None
-        return "got.height", Elevation(direction=_sign(word.name))
+        steep = _steep(match)
+        if match.tokens[0] is not word and steep is None:
+            return None
+        return "got.height", Elevation(direction=_sign(word.name), word=steep)
     if not abs(num.value) <= _LARGEST.get(num.unit, 0.0):
         return None
     if word is None:
@@ -40,6 +53,12 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
         direction = _sign(word.name)
     size = num._replace(value=abs(num.value)).measure()
     return "got.height", Elevation(size=size, direction=direction)
+
+
+def _steep(match: Match) -> Literal["little", "big"] | None:
+    """How steep a height without a number was said to be."""
+    said = {w for t in match.tokens for w in (*t.before.split(), *t.text.split())}
+    return "little" if said & _LITTLE else "big" if said & _BIG else None
 
 
 def _bare(match: Match) -> tuple[str, Elevation] | None:
@@ -117,5 +136,6 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.word_num", f"{_ANY} {_LINK} {_NUM} (?!join.to)", _height),
     rule("height.num_word", f"{_NUM} {_ANY}", _bare),
     rule("height.flat", "height.flat", lambda m: ("got.height", Elevation(direction=0))),
-    rule("height.word", _WORD, _height),
+    rule("height.bit", "{w:height.up|height.down} (?=(punct|$))", lambda m: _height(m) if _steep(m) else None),
+    rule("height.word", f"x.word? {_WORD}", _height),
 )  # fmt: skip

@@ -217,6 +217,8 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.deep", "(side.short|side.long) punct.c? join.not (side.short|side.long)", _first),
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
+    rule("mend.leave_below", "layup.leave (result.short_of|result.past)", lambda m: ("got.beside", m.tokens[1].text)),
+    rule("mend.slightly_down", "(?<!wind.noun) wind.half_help", lambda m: ("height.downhill", None) if m.tokens[0].text in ("slightly down", "slight down") else None),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
     rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),

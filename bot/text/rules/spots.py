@@ -39,6 +39,7 @@ COMPASS_DEG = {
 }
 """Degrees clockwise from north of the points of the compass."""
 _GREEN = 70.0  # yards: numbers further apart are not of one green
+_HIGH_FT, _HIGH_M = 900.0, 600.0  # no shot rises or falls so far
 _GREEN_DEPTH = 40.0
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
@@ -199,6 +200,15 @@ def _plain(name: str) -> Any:
 
 def _bearing(match: Match) -> tuple[str, Any] | None:
     return "got.bearing", match.value("n").value
+
+
+def _high_up(match: Match) -> bool:
+    """Whether a height can only be one above the sea: "5000 ft up"."""
+    num: Num = match.value("n")
+    raised = len(match.tokens) > 1
+    return (num.unit == "ft" and num.value >= _HIGH_FT) or (
+        num.unit == "m" and raised and num.value >= _HIGH_M
+    )
 
 
 def _points(match: Match) -> tuple[str, Any] | None:
@@ -398,6 +408,7 @@ AIR: tuple[Rule, ...] = (
     rule("air.altitude", "(height.altitude) (join.of|join.at)* {n:n.ft|n.len|n.bare}", _plain("got.altitude")),
     rule("air.altitude2", "{n:n.ft|n.len|n.bare} (join.of|height.uphill)* height.altitude", _plain("got.altitude")),
     rule("air.altitude3", "join.at {n:n.ft|n.len} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 else None),
+    rule("air.altitude4", "{n:n.ft|n.len} (height.up|height.uphill)?", lambda m: ("got.altitude", m.value("n")) if _high_up(m) else None),
     rule("air.thin", "air.thin join.at {n:n.ft|n.len}", _plain("got.altitude")),
     rule("air.humidity", "air.humid (join.at|join.of)* {n:n.pct}", _plain("got.humidity")),
     rule("air.humidity2", "{n:n.pct} air.humid", _plain("got.humidity")),
