@@ -57,7 +57,7 @@ def course_here(desk: Desk) -> Course | None:
     return course if course.name else None
 
 
-def course_named(desk: Desk, said: str, tee: str | None) -> tuple[str, str | None]:
+def course_named(trip: Trip, said: str, tee: str | None) -> tuple[str, str | None]:
     """Return name and tees of the course with notes here that this may be short for.
 
     Tees that were not told are the ones with notes; a course without notes is as it was said.
@@ -65,14 +65,14 @@ def course_named(desk: Desk, said: str, tee: str | None) -> tuple[str, str | Non
     from rapidfuzz import fuzz, process  # only a course that is named needs it
 
     folded = said.casefold().strip()
-    names = {name: name.casefold() for name, _ in desk.trip.courses}
+    names = {name: name.casefold() for name, _ in trip.courses}
     found = next((n for n, f in names.items() if f"{f} ".startswith(f"{folded} ")), None)
     if found is None:
         close = process.extractOne(folded, names, scorer=fuzz.ratio, score_cutoff=CLOSE)
         found = None if close is None else str(close[2])
     if found is None:
         return said, tee
-    return found, tee or next(t for n, t in desk.trip.courses if n == found) or None
+    return found, tee or next(t for n, t in trip.courses if n == found) or None
 
 
 def hole_facts(desk: Desk, played: Played, number: int) -> Hole:

@@ -1,4 +1,7 @@
-"""Notes of a course, kept hole by hole and shared by everybody in a chat."""
+"""Notes of a course, kept hole by hole and shared by everybody in a chat.
+
+What somebody writes in private during the round of a group belongs to the notes of that group.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +13,8 @@ from bot.model.answer import Answer, CannotYet, Noted
 from bot.model.measure import Measure
 from bot.model.plan import CourseShown, HoleShown, NoteKept
 from bot.model.reading import CourseNote, Green, Hazard, Hole, Round
-from bot.model.state import Course, HoleNote, Units
-from bot.turn.card import course_here, course_named
+from bot.model.state import Course, HoleNote, Trip, Units
+from bot.turn.card import company, course_here, course_named
 from bot.turn.desk import Desk
 from bot.turn.measures import settle
 
@@ -46,11 +49,11 @@ def take(desk: Desk, act: CourseNote) -> tuple[Desk, Answer]:
 
 
 def take_name(desk: Desk, act: Round) -> tuple[Desk, Answer]:
-    """Set the course and tees of this chat; notes told before they had a name come along."""
-    trip = desk.trip
+    """Set the course and tees played here; notes told before they had a name come along."""
+    trip = company(desk)
     name, tee = trip.course, act.tee or trip.tee
     if act.course is not None:
-        name, tee = course_named(desk, act.course, act.tee)
+        name, tee = course_named(trip, act.course, act.tee)
     if name is None:
         return desk, CannotYet(reason="no_course")
     before = course_here(desk)
@@ -58,13 +61,13 @@ def take_name(desk: Desk, act: Round) -> tuple[Desk, Answer]:
     course = course_here(desk)
     if before is not None and before.name == UNNAMED and course is None:
         course = before.model_copy(
-            update={"ids": _ids(desk, name, tee), "name": name, "tee": tee or ""}
+            update={"ids": _ids(trip, name, tee), "name": name, "tee": tee or ""}
         )
         desk = _listed(desk.put(course), course)
     played = desk.round
     if played is not None and played.ended_at is None:
         desk = desk.put(played.model_copy(update={"course": name, "tee": tee}))
-    shown = course or Course(ids=_ids(desk, name, tee), name=name, tee=tee or "")
+    shown = course or Course(ids=_ids(trip, name, tee), name=name, tee=tee or "")
     return desk, _shown(shown)
 
 
@@ -75,7 +78,7 @@ def undo(desk: Desk) -> tuple[Desk, Answer] | None:
         limit=LOOK_BACK,
     ):  # fmt: skip
         body = entry.body
-        course = desk.get(Course, desk.message.chat, body["course"])
+        course = desk.get(Course, body.get("owner", desk.message.chat), body["course"])
         now = course.holes.get(body["hole"])
         after = _note(body["after"])
         if now != after:
@@ -96,10 +99,10 @@ def _keep(desk: Desk, act: CourseNote, number: int) -> tuple[Desk, Answer]:
     """Merge what was told into the notes of a hole: a field told anew replaces the old one."""
     course = course_here(desk)
     if course is None:
-        trip = desk.trip
+        trip = company(desk)
         name = trip.course or UNNAMED
         desk = desk.put(trip.model_copy(update={"course": name}))
-        course = Course(ids=_ids(desk, name, trip.tee), name=name, tee=trip.tee or "")
+        course = Course(ids=_ids(trip, name, trip.tee), name=name, tee=trip.tee or "")
     units = desk.units
     before = course.holes.get(number)
     old = before or HoleNote(hole=Hole(number=number))
@@ -133,6 +136,7 @@ def _changed(
     return desk.log(
         "note",
         {
+            "owner": course.ids[0],
             "course": course.ids[1],
             "hole": number,
             "before": None if before is None else before.model_dump(mode="json"),
@@ -144,7 +148,7 @@ def _changed(
 
 def _listed(desk: Desk, course: Course) -> Desk:
     """Return a desk on which a course is among those with notes here."""
-    trip, entry = desk.trip, (course.name, course.tee)
+    trip, entry = company(desk), (course.name, course.tee)
     if entry in trip.courses or course.name == UNNAMED:
         return desk
     return desk.put(trip.model_copy(update={"courses": (*trip.courses, entry)}))
@@ -154,8 +158,8 @@ def _note(body: dict[str, Any] | None) -> HoleNote | None:
     return None if body is None else HoleNote.model_validate(body)
 
 
-def _ids(desk: Desk, name: str, tee: str | None) -> tuple[str, str]:
-    return desk.message.chat, course_key(name, tee or "")
+def _ids(trip: Trip, name: str, tee: str | None) -> tuple[str, str]:
+    return trip.ids[0], course_key(name, tee or "")
 
 
 def _told(old: T, new: T | None, units: Units) -> T:

@@ -101,7 +101,7 @@ def begin(desk: Desk, act: Round) -> tuple[Desk, Played]:
     trip = desk.trip
     name, tee = trip.course, act.tee or trip.tee
     if act.course is not None:
-        name, tee = card.course_named(desk, act.course, act.tee)
+        name, tee = card.course_named(trip, act.course, act.tee)
     named = {n.casefold() for n in act.players}
     others = [m for m in trip.members if not named or trip.names.get(m, "").casefold() in named]
     players = tuple(dict.fromkeys((desk.who, *others)))

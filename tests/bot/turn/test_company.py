@@ -129,3 +129,35 @@ def test_a_point_without_a_map_asks_for_the_number_and_is_not_kept() -> None:
     point = Point(latitude=53.5, longitude=-1.25)
     assert "number" in trips.say("ann", "", "ann", point=point).text
     assert "53.5" not in str(trips.store.export("ann"))
+
+
+def test_notes_told_in_private_during_a_groups_round_are_the_groups() -> None:
+    trips = Trips()
+    trips.say("ann", "course Gull Head", "ann")
+    trips.say("ann", "note hole 3 par 4 401 index 5", "ann")
+    for who in ("ann", "bo"):
+        trips.say(who, "join")
+    trips.say("bo", "new round, practice")
+
+    assert "par 5" in trips.say("ann", "note hole 3 par 5 510 index 9", "ann").text
+    assert "par 5" in trips.say("bo", "show hole 3").text
+    assert trips.trip("g").courses == ()  # no name of it was told yet
+    trips.say("ann", "course Sandy Ness", "ann")
+    assert trips.trip("g").course == "Sandy Ness"
+    assert "par 5" in trips.say("bo", "show hole 3").text
+    trips.say("bo", "end round")
+
+    own = trips.say("ann", "show hole 3", "ann").text
+    assert "par 4" in own
+    assert "401" in own
+    assert trips.trip("ann").course == "Gull Head"
+
+
+def test_a_note_told_in_private_for_the_group_is_taken_back_there() -> None:
+    trips = Trips()
+    for who in ("ann", "bo"):
+        trips.say(who, "join")
+    trips.say("bo", "new round, practice")
+    trips.say("ann", "note hole 3 par 5 510 index 9", "ann")
+    trips.say("ann", "undo", "ann")
+    assert "No notes" in trips.say("bo", "show hole 3").text
