@@ -53,7 +53,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
     told = [club_wind.in_speed(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
-    others = [day.meant(desk, a) for a in told]
+    others = _asked_once([day.meant(desk, a) for a in told])
     answers: list[Answer] = []
     for danger in dangers:
         desk, answer = safety.take(desk, danger)
@@ -80,6 +80,11 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     if urgent:
         return desk, _danger_alone(tuple(answers))
     return desk, (*_shortened(tuple(answers)), *_not_got(desk, answers, reading))
+
+
+def _asked_once(acts: list[read.Act]) -> list[read.Act]:
+    """Return the acts without a shot asked again in the same words of the same message."""
+    return [a for n, a in enumerate(acts) if not (isinstance(a, read.Shot) and a in acts[:n])]
 
 
 def _not_got(desk: Desk, answers: list[Answer], reading: read.Reading) -> tuple[Answer, ...]:

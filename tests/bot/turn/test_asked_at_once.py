@@ -68,3 +68,8 @@ def test_notes_of_the_hole_being_begun_bring_its_tee_shot() -> None:
 
 def test_why_is_told_at_the_edge_of_what_the_model_knows() -> None:
     assert said("150 into 48", "why")[0].startswith("150 plays ")
+
+
+def test_a_shot_pasted_several_times_is_answered_once() -> None:
+    once, often = said("160, into 10"), said("160, into 10\n" * 8)
+    assert often == once
