@@ -130,16 +130,41 @@ def danger_in(text: str) -> str | None:
     return None if found is None else _DANGERS[found[0]]
 
 
+def _bones(word: str) -> str:
+    """A word without its vowels, but for one that opens it."""
+    return word[:1] + "".join(c for c in word[1:] if c not in "aeiou")
+
+
+_BONES: Final[dict[str, set[str]]] = {}
+for _word in _SINGLES:
+    if len(_word) >= 4:
+        _BONES.setdefault(_bones(_word), set()).add(_word)
+
+
+def _fleshed(word: str) -> str | None:
+    """The one word meant by its consonants alone: "hzrd", "bhnd"."""
+    if len(word) < 3 or set(word) & set("aeiouy"):
+        return None
+    found = _BONES.get(word, set())
+    return min(found) if len({_SINGLES[w] for w in found}) == 1 else None
+
+
 @lru_cache(maxsize=4096)
 def mend(word: str) -> str:
     """The vocabulary word that `word` is a slip of, or `word` itself.
 
     A real English word is never mended, nor a word with two equally near meanings. A word
-    that could turn the advice round is mended for one slip only, and only from four letters.
+    that could turn the advice round is mended for one slip only, and only from four letters; a
+    word of consonants alone, from three, where they are those of one meaning.
     """
-    if len(word) < 4 or len(word) > 16 or word in PARTS or is_real(word):
+    if len(word) < 3 or len(word) > 16 or word in PARTS or is_real(word):
         return word
     if not word.isalpha() or not word.isascii():
+        return word
+    whole = _fleshed(word)
+    if whole is not None:
+        return whole
+    if len(word) < 4:
         return word
     limit = 1 if len(word) < 7 else 2
     nearby = [

@@ -72,7 +72,7 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
             return token._replace(name=name, end=third.end, value=num), 3
     if follow in ("am", "pm") and 1 <= value <= 12:
         return token._replace(name="n.junk", end=tokens[at + 1].end), 2
-    if follow in ("o'clock", "oclock", "o'clck", "oclk", "o'c", "oc"):
+    if follow in ("o'clock", "oclock", "o'clck", "oclk", "o'c", "oc", "o clock"):
         return token._replace(name="n.clock", end=tokens[at + 1].end), 2
     if follow == "o" and texts[at + 2 : at + 3] in (["clock"],):
         return token._replace(name="n.clock", end=tokens[at + 2].end), 3

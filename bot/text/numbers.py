@@ -9,7 +9,7 @@ _ONES: Final = {
     "zero": 0, "nought": 0, "naught": 0,
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
     "eight": 8, "nine": 9, "won": 1, "wan": 1, "wun": 1, "wonn": 1,
-    "ate": 8, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
+    "ate": 8, "sicks": 6, "fiver": 5, "niner": 9, "foor": 4, "sevn": 7,
     "eigth": 8, "fve": 5, "tow": 2, "thre": 3, "sevven": 7, "eght": 8,
 }  # fmt: skip
 _TEENS: Final = {
@@ -29,7 +29,7 @@ _LARGEST: Final = 1e12
 # What a number of its own follows: "hole 1 45 left" is no 145.
 _COUNTED: Final = frozenset({"hole.word", "hole.par", "hole.index", "score.made", "verb.hit"})
 _ENDLESS: Final = frozenset({"infinity", "infinite", "∞"})
-_HOMOPHONES: Final = frozenset({"won", "wan", "wun", "wonn", "ate", "tow"})
+_HOMOPHONES: Final = frozenset({"won", "wan", "wun", "wonn", "ate", "tow", "sicks"})
 _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
 )
@@ -184,6 +184,9 @@ def _digits(tokens: list[Token], at: int) -> tuple[float, int, bool]:
     ):  # fmt: skip
         return value + float(first.text) / float(below.text), used + 3, False
     scale = peek(used)
+    tens = None if scale is None else _TENS.get(scale.text, _TEENS.get(scale.text))
+    if tens is not None and scale is not None and scale.start == tokens[at].end and value < 10:
+        return value * 100 + tens, used + 1, False  # "2ten"
     if scale is not None and scale.text in _LARGE:
         return value * _LARGE[scale.text], used + 1, False
     if scale is not None and scale.text == "hundred" and value < 10:
@@ -210,8 +213,8 @@ def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
 
 
 # What follows a number, so that "forty for yards" ends in a figure.
-_AFTER_FIGURE: Final = frozenset({"to", "yards", "yds", "yard", "metres", "meters", "feet", "foot",
-                                  "out"})  # fmt: skip
+_AFTER_FIGURE: Final = frozenset({"to", "with", "yards", "yds", "yard", "metres", "meters", "feet",
+                                  "foot", "out"})  # fmt: skip
 _FEET_OR_MILES: Final = frozenset({"feet", "foot", "ft", "mph", "mile", "miles"})
 # What dictation hears for the last figure of a number, and for the strength of a wind.
 _AFTER_TENS: Final = {"for": 4, "fore": 4, "to": 2, "too": 2}

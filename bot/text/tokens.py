@@ -56,7 +56,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         if (
             parts is None
             and tried < _MENDED
-            and len(word) > 3
+            and len(word) > 2
             and not word[0].isdecimal()
             and not is_number_word(word)
         ):

@@ -386,6 +386,15 @@ def _pin_on(b: Bundle, fields: dict[str, Any]) -> None:
         fields["reference"] = "pin"
 
 
+def _flown_over(found: list[Hazard], carry: Num) -> int | None:
+    """Which trouble is told with a number beyond the carry over it."""
+    for at, hazard in enumerate(found):
+        told = hazard.end or hazard.reach_or_carry
+        if hazard.side in ("short", "cross") and told is not None and told.value > carry.value:
+            return at
+    return None
+
+
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
     """What it plays is the distance where no other is told."""
     played = b.measure("got.play")
@@ -436,6 +445,12 @@ def _facts(b: Bundle) -> Facts:
             at = open_[0]
             found[at] = found[at].model_copy(
                 update={"end": carry.measure(), "side": found[at].side or "short"}
+            )
+        elif "distance" not in fields and (over := _flown_over(found, carry)) is not None:
+            # "165 over water, have to carry 150"
+            fields["distance"] = found[over].end or found[over].reach_or_carry
+            found[over] = found[over].model_copy(
+                update={"end": carry.measure(), "reach_or_carry": None}
             )
         elif "distance" not in fields:
             fields["distance"], fields["reference"] = carry.measure(), "carry"

@@ -3,7 +3,8 @@
 import re
 
 _WHO = (
-    r"(?:people|persons?|players|folks?|groups?|someone|somebody|guys|lads|ladies|kids|children"
+    r"(?:people|persons?|players|folks?|groups?|(?:someone|somebody)(?:['’]s \w+)?|guys"
+    r"|lads|ladies|kids?|children|child|toddler"
     r"|four-?\s?balls?|a (?:man|woman|bloke|guy|couple|family|greenkeeper))"
 )
 _STANDS = (

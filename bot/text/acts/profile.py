@@ -99,7 +99,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "contact",
         "result",
         "lie",
-    ):
+    ) or (b.has("verb.hit") and b.has("side")):
         return None
     if b.has("got.excluded") and b.has("profile.bag") and club is not None:
         return Profile(intent="remove_club", club=club, player=player)

@@ -91,7 +91,7 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
             marks.append(_Mark("breaks", None, clause))
         if kind in ("up", "down") and i and tokens[i - 1].name == "join.not":
             continue
-        if kind == "breaks" and i and tokens[i - 1].name == "join.not":
+        if kind == "breaks" and _denied(tokens[:i]):
             continue  # no break
         if words & _FALLS and beyond in ("side.left", "side.right"):
             kind = "breaks"  # "falls left" tells where it breaks, "falls" alone that it is down
@@ -106,6 +106,12 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
                 marks.append(_Mark("out", None, clause))
         speed = token.name == "ground.stimp"
     return marks
+
+
+def _denied(before: Sequence[Token]) -> bool:
+    """Whether what follows is denied: "no break", "not much break"."""
+    told = [t for t in before[-2:] if t.text not in ("much", "lot", "real")]
+    return bool(told) and told[-1].name == "join.not"
 
 
 def _kind(token: Token) -> str | None:

@@ -134,6 +134,9 @@ def is_result(b: Bundle) -> bool:
         return True
     if _struck(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
         return True
+    curved = b.tokens[:1] and b.tokens[0].name.startswith("shape.") and not b.has("punct.q")
+    if curved and b.tokens[0].text.startswith(("drew", "hooked", "sliced", "faded")):
+        return True
     # A "no" that opens the message may put right a result as well as a shot.
     mended = any(t.text for t in b.every("ask.correct"))
     if mended or b.has("ask.which", "ask.what_if", "ask.why", "ask.why_not") or _blown(b):
@@ -180,7 +183,8 @@ def result(b: Bundle, player: str | None) -> Result:
     fields["club"] = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
     if b.has("got.swing_club"):
         fields["swing"] = b.value("got.swing_club")[0]
-    if b.has("verb.drove") and fields["club"] is None:
+    drive = any(t.text == "drive" for t in b.tokens)
+    if (b.has("verb.drove") or drive) and fields["club"] is None:
         fields["club"] = "D"
     if fields["club"] is None:
         head = b.tokens[0] if b.tokens else None

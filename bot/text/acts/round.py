@@ -72,7 +72,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
         ("card", "card"), ("standings", "standings"), ("strokes", "strokes"),
         ("next", "next_hole"),
     ):  # fmt: skip
-        if b.has(f"round.{name}"):
+        going_on = name == "end" and b.has("got.wind", "got.distance", "got.ref", "wind.same")
+        if b.has(f"round.{name}") and not going_on:
             fields: dict[str, Any] = {"intent": intent}
             if intent.startswith("competition"):
                 fields["competition"] = intent.endswith("on")

@@ -22,6 +22,13 @@ from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
+_TALK = 2  # words unknown to golf that make a bare number one of something else
+_UNITS = frozenset({"yards", "metres", "meters", "yds", "paces"})
+_SMALL = frozenset({
+    "honest", "here", "something", "give", "need", "think", "club", "hit", "shot", "please",
+    "caddie", "got", "now", "about", "looks", "look", "say", "says", "ball", "take", "number",
+    "everything", "else", "spot", "away", "sure", "just", "that", "this", "time", "after",
+})  # fmt: skip
 _CHIP_YD = 40.0
 _HOLE_YD = 300.0
 # Words that ask about the last answer even without a club.
@@ -173,6 +180,18 @@ def _yards(told: Facts) -> float | None:
     return told.distance.value * (1.0936 if told.distance.unit == "m" else 1.0)
 
 
+def chatter(b: Bundle, told: Facts) -> bool:
+    """Whether a bare number stands among words that are not about golf."""
+    length = told.distance if told.hole is None else told.hole.length
+    unread = {t.text for t in b.raw if t.name == "x.word" and len(t.text) > 2} - _SMALL
+    if length is None or length.unit or len(unread) < _TALK or unread & _UNITS:
+        return False
+    if b.has("ask", "got.ref", "got.distance", "dist", "layup", "lie", "got.wind", "got.hazard"):
+        return False
+    only = Facts(distance=length) if told.hole is None else Facts(hole=told.hole)
+    return told == only and (told.hole is None or told.hole == Hole(length=length))
+
+
 def absurd(told: Facts) -> Nonsense | None:
     """The number that cannot be, if one was told."""
     distance = told.distance
@@ -229,9 +248,13 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
         if told.putt is not None:
             return FollowUp(facts=told, player=player)
     told = _of_the_hole(_chip_length(b, _par_and_length(b, facts(b))))
+    if chatter(b, told):
+        return None
     odd = absurd(told)
     if odd is not None:
         return odd
+    if told.distance is not None and b.has("ask.same") and b.tokens[0].name == "ask.same":
+        return FollowUp(facts=told, player=player)
     if told.distance is not None and b.has("ask.correct", "got.instead"):
         return FollowUp(ask="correct", facts=told, player=player)
     if told.distance is not None or (told.hole is not None and told.hole.length is not None):

@@ -21,6 +21,7 @@ _OTHER = re.compile(
     r"|neighbou?r|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
     r"(?:once|hit|hits|drove|holed|made)\b"
 )
+_SCREEN = re.compile(r"\bon (?:the )?(?:telly|tv|television|box)\b|^\W*read that\b")
 _THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
@@ -78,6 +79,8 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
 def story(text: str) -> bool:
     """Whether somebody else's shot of another day is told: "my brother once hit a 7 iron 190"."""
     said = text.casefold()
+    if _SCREEN.search(said):
+        return True
     if re.match(r"\W*(?:i )?(?:watched|saw)\b", said) and _ONCE.search(said):
         return True
     return _ONCE.search(said) is not None and _OTHER.search(said) is not None

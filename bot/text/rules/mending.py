@@ -9,7 +9,7 @@ from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
 
-_ALIKE = 2.0  # a number said anew is within this ratio of the one it replaces
+_ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _BLOWS = 45.0  # a larger number without a unit is no wind's
@@ -180,8 +180,8 @@ _BETWEEN = (
     "join n.bare", "join join n.bare", "putt.breaks", "putt.breaks join n.bare",
 )  # fmt: skip
 _FROM_TROUBLE = "|".join(f"(?<=hazard {between})" for between in _BETWEEN)
-_NUM = "n.bare|n.len|n.ft|n.speed|n.temp"
-_GAP = "(punct.c|punct.stop)*"
+_NUM = "n.bare|n.len|n.ft|n.speed|n.temp|n.clubs"
+_GAP = "(punct.c|punct.stop|punct.q|talk.nope)*"
 _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
 
@@ -191,7 +191,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
-    rule("mend.number", f"{{a:{_NUM}}} {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.number", f"{{a:{_NUM}}} wind.noun? {_FIX} {{b:{_NUM}}}", _later),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
@@ -219,6 +219,8 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
     rule("mend.leave_below", "layup.leave (result.short_of|result.past)", lambda m: ("got.beside", m.tokens[1].text)),
     rule("mend.slightly_down", "(?<!wind.noun) wind.half_help", lambda m: ("height.downhill", None) if m.tokens[0].text in ("slightly down", "slight down") else None),
+    rule("mend.match_thru", "(n.bare|n.det) (height.up|height.down) (join|x)* n.bare", lambda m: ("got.match", None) if any(t.text in ("thru", "through") for t in m.tokens) else None),
+    rule("mend.blocked_it", "^lie.blocked (?=(club|got.club|n.det))", lambda m: ("verb.hit", None)),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
     rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),

@@ -23,6 +23,7 @@ _SIDE: dict[str, HazardSide] = {
 FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
+_AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _GAP = 60.0
@@ -212,6 +213,15 @@ def _swap(match: Match) -> tuple[str, Any] | None:
     return ("got.swap", wrong) if sides[0] != sides[1] else None
 
 
+def _all_but(match: Match) -> tuple[str, Any] | None:
+    """Trouble on every side but the one told."""
+    link = match.tokens[1]
+    if link.text != "but" and link.name != "join.except":
+        return None
+    kept = _SIDE.get(match.tokens[-1].name)
+    return ("got.but", kept) if kept in _AROUND else None
+
+
 def _trouble(match: Match) -> tuple[str, Any] | None:
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
     return "got.hazard", tuple(Hazard(kind="trouble", side=s) for s in sides)
@@ -231,7 +241,7 @@ _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
     rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
-    rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|{{k:hazard}} (side.left|side.right)? safe.moot", _gone),
+    rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|(side.left|side.right)? {{k:hazard}} (side.left|side.right)? (join.and|punct.c)* x.word? safe.moot", _gone),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
@@ -269,10 +279,12 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_side_not", f"{_ANYH} (join|punct.c)* (side.left|side.right) join.side? punct.c? join.not (side.left|side.right)", _hazard_kept),
     rule("trouble.kind_side", f"{_ANYH} {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_front_and", f"{_ANYH} (place.front|place.back|place.at_back|place.up_front) (join.and|punct.c)? {_S} ((join.and|punct.c)+ (place.back|place.front|side.short|side.long) (side.left|side.right))?", _hazard),
+    rule("trouble.kind_behind_from", f"{_H} {{w:wind.behind|place.back}} ({_CUE}) {_NUM}", _hazard),
+    rule("trouble.kind_takes", f"{{short:{_H}}} x.word {{to:{_NUM}}} join.to? carry.verb", lambda m: _hazard(m) if m.tokens[1].text in ("takes", "needs", "wants") else None),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.behind_kind", f"wind.behind {{short:{_H}}}", _in_front),
-    rule("trouble.where_kind", f"place.back {_H}", _hazard),
-    rule("trouble.all_but", f"hazard.trouble (join.and|join.except) {_S}", lambda m: _safe(m) if m.tokens[1].text == "but" or m.tokens[1].name == "join.except" else None),
+    rule("trouble.where_kind", f"place.back {_H}|(?<!n) place.front {_H} (?!{_LINK} ({_S}|n))", _hazard),
+    rule("trouble.all_but", f"hazard.trouble (join.and|join.except) {_S}", _all_but),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
@@ -293,6 +305,8 @@ def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
     for token in tokens:
         if token.name == "got.hazard":
             out.extend(h for h in token.value if h not in out)
+        elif token.name == "got.but":  # "trouble everywhere but short"
+            out.extend(Hazard(kind="trouble", side=s) for s in _AROUND if s != token.value)
     return tuple(out)
 
 
@@ -302,4 +316,6 @@ def safe(tokens: list[Token]) -> tuple[HazardSide, ...]:
     for token in tokens:
         if token.name == "got.safe":
             out.extend(s for s in token.value if s not in out)
+        elif token.name == "got.but":
+            out.append(token.value)
     return tuple(out)

@@ -127,6 +127,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
+    rule("wind.from_behind_side", "join.from wind.behind {s:side.left|side.right}", _help_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
     rule("wind.over_shoulder", "join.over (side.left|side.right) join.side", lambda m: ("dir.line", Dir(225.0 if m.tokens[1].name == "side.left" else 135.0)) if m.tokens[-1].text == "shoulder" else None),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
@@ -354,6 +355,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust", _wind),
     rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
     rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}", _wind),
+    rule("wind.num_with", "wind.noun {n:n.bare|n.speed} join.and (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=180.0)) if m.tokens[-1].text == "with" and m.value("n").value <= 45 else None),
     rule("wind.swirl", "wind.swirl", _wind),
     rule("wind.breeze", "wind.noun", _noun),
 )  # fmt: skip
@@ -370,6 +372,9 @@ def merge(told: list[Wind]) -> Wind | None:
     """One wind of what was told in several places; the first told part wins."""
     if not told:
         return None
+    over = next((w for w in told if w.change == "died"), None)
+    if over is not None and told[-1] is over:
+        return over  # "it was 12 but it's died now"
     # A number told of it says more than a word for its strength.
     told = sorted(told, key=lambda w: not _numbered(w))
     wind = told[0]
