@@ -307,7 +307,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     tens = len(texts) > 1 and (texts[1] in _TENS or texts[1] in _TEENS)
     if texts[:1] == ["too"] and tens:
         texts[0] = "two"
-    if texts[:1] == ["to"] and tens and at == 0 and {"left", "out"} & set(texts[2:4]):
+    if texts[:1] == ["to"] and tens and at == 0 and {"left", "out", "to"} & set(texts[2:4]):
         texts[0] = "two"  # "to thirty eight left" opens with a number
     if not texts or texts[0] not in (WORDS if small else _STARTS | _HOMOPHONES):
         return None

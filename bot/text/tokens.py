@@ -61,7 +61,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             and not is_number_word(word)
         ):
             tried += 1
-            word = mend(word)
+            mended = mend(word)
+            word = SPOKEN.get(mended, mended)
         if word.endswith("'s") and word not in WORDS and word[:-2] in WORDS:
             word = word[:-2]
         if parts is None and tried < _MENDED:
@@ -89,6 +90,9 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(len(texts) - 1):  # "tot he flag"
         if texts[at + 1] == "he" and texts[at] in _SHIFTED:
             texts[at], texts[at + 1] = texts[at][:-1], "the"
+    for at in range(len(texts) - 1):  # "knot a breath of wind"
+        if texts[at] == "knot" and texts[at + 1] in ("a", "in", "the", "much"):
+            texts[at] = "not"
     for at in range(len(texts) - 1):  # "wind form the left"
         if texts[at] == "form" and texts[at + 1] in ("the", "teh", "left", "right"):
             texts[at] = "from"

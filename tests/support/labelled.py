@@ -17,6 +17,10 @@ from tests.support.messages import talked
 GOALS = {"easy": 95.0, "hard": 85.0, "vhard": 70.0}
 NAMES = {"easy": "plain", "hard": "hard", "vhard": "very hard"}
 ABOUT = frozenset({"ask", "may_ask", "may", "alt", "reject", "carried", "kind"})
+# Other names that labels give to the swings of the reader.
+_SWINGS = {
+    "punch": "knocked_down", "easy": "smooth", "choke_down": "choked", "bump_and_run": "bump",
+}  # fmt: skip
 HURTS = frozenset({
     "wind_from", "elevation_ft", "elevation_dir", "distance_yd", "distance_m", "hazards", "safe",
 })  # fmt: skip
@@ -101,6 +105,8 @@ def _same(name: str, label: Any, got: Any, may: Any) -> bool:
         return set(got) - more <= set(label) and all(
             _same(k, v, got.get(k), None) for k, v in label.items()
         )
+    if name == "swing":
+        label = _SWINGS.get(label, label)
     if name == "hazards":
         return _same_trouble(label, got)
     if isinstance(label, list) and all(isinstance(x, int | float) for x in label):

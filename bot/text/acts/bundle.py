@@ -254,9 +254,11 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
     trio = b.value("got.trio")
     if trio:
         named = dict(trio)
+        beside_it = dict(t.value for t in b.every("got.ref"))  # "139 front, flag 151, back 163"
         for key in ("front", "middle", "back"):
-            if key in named:
-                out[key] = named[key].measure()
+            told = named.get(key) or beside_it.get(key)
+            if told is not None:
+                out[key] = told.measure()
         if "pin" in named:
             out["distance"], out["reference"] = named["pin"].measure(), "pin"
         elif "middle" in named:

@@ -3,6 +3,8 @@
 import re
 from typing import Literal
 
+from bot.model.measure import Unit
+
 _YARDS = r"(?:yards?|yds?|yardage)"
 _METRES = r"(?:met(?:re|er)s?|mtrs?)"
 _UNIT = rf"(?:{_YARDS}|{_METRES})"
@@ -16,6 +18,37 @@ _MEANT = re.compile(
 
 
 _ONE = re.compile(rf"^\W*(?:it'?s |in |they'?re )?(?P<a>{_UNIT}|m|y)\W*$")
+
+
+_APART = re.compile(
+    r"\b(?:that'?s|it'?s|these are|they'?re|i'?m|set (?:it )?to|all in|in) "
+    rf"(?P<a>{_UNIT})\b"
+)
+_WIND_IN = re.compile(
+    r"\b(?:wind|breeze)(?:'s| is)? in (?P<a>knots|kts|km/?h|kph|kilomet(?:re|er)s|m/s|mph|miles)\b"
+)
+_SPEEDS: dict[str, Unit] = {
+    "k": "km/h",
+    "m/": "m/s",
+    "mp": "mph",
+    "mi": "mph",
+    "kn": "kn",
+    "kt": "kn",
+}
+
+
+def unit_apart(text: str) -> Literal["yd", "m"] | None:
+    """The unit told apart from the distance: "140, that's metres"."""
+    found = _APART.search(text.casefold())
+    return None if found is None else "yd" if found["a"].startswith("y") else "m"
+
+
+def wind_unit(text: str) -> Unit | None:
+    """The unit told of the wind apart from its number: "the wind's in knots"."""
+    found = _WIND_IN.search(text.casefold())
+    if found is None:
+        return None
+    return _SPEEDS.get(found["a"][:2]) or _SPEEDS.get(found["a"][:1])
 
 
 def named_unit(text: str) -> Literal["yd", "m"] | None:

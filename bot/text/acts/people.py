@@ -5,6 +5,7 @@ import re
 _WHO = (
     r"(?:people|persons?|players|folks?|groups?|(?:someone|somebody)(?:['’]s \w+)?|guys"
     r"|lads|ladies|kids?|children|child|toddler"
+    r"|(?:two|three|four|some|couple|both) of (?:them|the group)"
     r"|four-?\s?balls?|a (?:man|woman|bloke|guy|couple|family|greenkeeper))"
 )
 _STANDS = (

@@ -6,6 +6,7 @@ from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
 
+_GOES = frozenset({"wind.toward", "miss.lose", "carry.verb", "join.was"})
 _THEIRS = frozenset({"his", "her", "their"})
 _MISS_OF = {
     "hook": "left",
@@ -32,7 +33,8 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
     if b.has("profile.hand", "profile.rhand"):
         hand = "left" if b.has("profile.hand") else "right"
         return Profile(intent="set_hand", hand=hand, player=player)
-    if b.has("profile.handicap", "hole.index") and not b.has("got.hole", "hole.par"):
+    mine = any("my" in t.before.split() for t in b.every("got.index"))
+    if (mine or b.has("profile.handicap", "hole.index")) and not b.has("got.hole", "hole.par"):
         number = _handicap(b) or b.first("n.bare", "n.det", "got.index")
         fell = b.value("got.wind") if b.has("profile.handicap") else None
         if number is None and fell is not None and fell.speed is not None:  # "down to 9.4 now"
@@ -150,7 +152,7 @@ def _is(tokens: list[Token]) -> bool:
 
 def _now(tokens: list[Token]) -> bool:
     """Whether a club's number is told against the one it was: "gw 104 now not 100"."""
-    names = [t.name for t in tokens]
+    names = [t.name for t in tokens if t.name not in _GOES and t.name != "punct.c"]
     numbers = ("n.len", "n.bare")
     head = names[:1] == ["got.club"] and names[1:2] and names[1] in numbers
     return bool(head) and names[2:] in (["join.now"], ["join.now", "join.not", names[1]])

@@ -115,6 +115,8 @@ def is_result(b: Bundle) -> bool:
         return False
     if b.has("profile.remove"):
         return False
+    if any(t.text.startswith("took") for t in b.every("result.drop")):
+        return True
     if (
         b.has("got.club") and len(b.tokens) > 1 and b.tokens[0].name.startswith("side.")
         and b.tokens[1].name in ("join.of", "join.off", "place.green")
@@ -413,6 +415,8 @@ def before_score(b: Bundle, player: str | None) -> Result | None:
 
 def closing_score(b: Bundle, player: str | None) -> Score | None:
     """The bare number that closes a hole told to its end: "two putts, 5"."""
+    if len(b.tokens) == 2 and b.tokens[1].name == "hole.par" and b.tokens[0].name in _PUTTS:
+        return Score(to_par=0, player=player)
     if len(b.tokens) < 3 or b.has("punct.q"):
         return None
     *_, comma, last = b.tokens

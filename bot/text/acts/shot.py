@@ -17,6 +17,7 @@ from bot.model.reading import (
     Wind,
 )
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
+from bot.text.acts.in_units import unit_apart, wind_unit
 from bot.text.acts.putt import ROLLS, putt
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
@@ -180,6 +181,18 @@ def _yards(told: Facts) -> float | None:
     return told.distance.value * (1.0936 if told.distance.unit == "m" else 1.0)
 
 
+def _in_told_units(told: Facts, text: str) -> Facts:
+    """The facts with the units that were told apart from their numbers."""
+    distance, unit = told.distance, unit_apart(text)
+    if distance is not None and not distance.unit and unit is not None:
+        told = told.model_copy(update={"distance": distance.model_copy(update={"unit": unit})})
+    wind, blown = told.wind, wind_unit(text)
+    if wind is not None and wind.speed is not None and not wind.speed.unit and blown:
+        speed = wind.speed.model_copy(update={"unit": blown})
+        told = told.model_copy(update={"wind": wind.model_copy(update={"speed": speed})})
+    return told
+
+
 def chatter(b: Bundle, told: Facts) -> bool:
     """Whether a bare number stands among words that are not about golf."""
     length = told.distance if told.hole is None else told.hole.length
@@ -250,6 +263,7 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     told = _of_the_hole(_chip_length(b, _par_and_length(b, facts(b))))
     if chatter(b, told):
         return None
+    told = _in_told_units(told, text)
     odd = absurd(told)
     if odd is not None:
         return odd

@@ -15,10 +15,13 @@ _SECONDS = re.compile(r"(\d{1,2})\s*(?:s|secs?|seconds?)\b", re.IGNORECASE)
 _WEATHER = re.compile(
     r"index|feels? like|wind ?chill|how (?:hot|cold)|too (?:hot|cold)|warning", re.IGNORECASE
 )
-_ONCE = re.compile(r"\bonce\b|\bback in the day\b|\byears ago\b|\blast (?:week|year|month)\b")
+_ONCE = re.compile(
+    r"\bonce\b|\bback in the day\b|\byears ago\b|\byesterday\b"
+    r"|\blast (?:week|year|month|summer|winter|season|spring|autumn)\b"
+)
 _OTHER = re.compile(
     r"\b(?:he|she|they|brother|sister|dad|father|mum|mate|uncle|son|daughter|wife|husband|boss"
-    r"|neighbou?r|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
+    r"|nephew|niece|grandson|neighbou?r|pal|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
     r"(?:once|hit|hits|drove|holed|made)\b"
 )
 _SCREEN = re.compile(r"\bon (?:the )?(?:telly|tv|television|box)\b|^\W*read that\b")
@@ -79,7 +82,9 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
 def story(text: str) -> bool:
     """Whether somebody else's shot of another day is told: "my brother once hit a 7 iron 190"."""
     said = text.casefold()
-    if _SCREEN.search(said):
+    if _SCREEN.search(said) or (
+        _ONCE.search(said) and re.search(r"\blost (?:\w+ )?balls\b", said)
+    ):
         return True
     if re.match(r"\W*(?:i )?(?:watched|saw)\b", said) and _ONCE.search(said):
         return True

@@ -21,6 +21,8 @@ _CLOSE = frozenset({
 })  # fmt: skip
 _IT_IS = frozenset({"it's", "its", "it", "is"})
 _SHIFTED = 60.0  # yards: more than so much farther or nearer is a distance itself
+_THEIRS = frozenset({"had", "has", "got"})
+_MINE = frozenset({"mine", "i'm", "i've", "i"})
 _THE = frozenset({"the", "it's", "its", "it", "that", "that's", "i", "i'm", "my"})
 
 
@@ -188,7 +190,7 @@ _FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
 SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
-    rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
+    rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|punct.q$|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} wind.noun? {_FIX} {{b:{_NUM}}}", _later),
@@ -221,6 +223,9 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.slightly_down", "(?<!wind.noun) wind.half_help", lambda m: ("height.downhill", None) if m.tokens[0].text in ("slightly down", "slight down") else None),
     rule("mend.match_thru", "(n.bare|n.det) (height.up|height.down) (join|x)* n.bare", lambda m: ("got.match", None) if any(t.text in ("thru", "through") for t in m.tokens) else None),
     rule("mend.blocked_it", "^lie.blocked (?=(club|got.club|n.det))", lambda m: ("verb.hit", None)),
+    rule("mend.rather", "{n:n.bare} join.not {k:n.bare} (?=(wind.into|wind.help|wind.behind) n)", lambda m: ("n.bare", m.value("n")) if m.value("k").value > _BLOWS else None),
+    rule("mend.mine", "{a:n.bare} punct.c? {b:n.bare}", lambda m: ("n.bare", m.value("b")) if _THEIRS & set(m.tokens[0].before.split()) and _MINE & set(m.tokens[-1].before.split()) else None),
+    rule("mend.same_trouble", f"{{h:hazard}} {_SIDES} {_FIX} {{k:hazard}}", lambda m: (m.tokens[-1].name, None) if m.tokens[0].name == m.tokens[-1].name and all(_no(t) for t in m.tokens) else None),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
     rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),
@@ -231,7 +236,7 @@ SAID_ANEW: tuple[Rule, ...] = (
 
 SAID_OF_WIND: tuple[Rule, ...] = (
     rule("mend.direction", f"dir {_FIX} dir", _last),
-    rule("mend.not_that", "join.not dir (punct|join)* (dir|wind.behind)", _second),
+    rule("mend.not_that", "join.not dir dist.more? (punct|join)* (dir|wind.behind)", _second),
     rule(
         "mend.that_not",
         "dir punct.c? join.not (dir|(side.left|side.right)(?!(join.side? (hazard|safe))))",

@@ -177,6 +177,9 @@ def _absent(match: Match) -> tuple[str, Any] | None:
     return _trouble(match) if first.text in _NEVER else None
 
 
+_WORRIES = ("worry", "problem", "issue", "concern", "bother")
+
+
 def _gone(match: Match) -> tuple[str, Any] | None:
     """Trouble that is out of play, or was told of another hole."""
     token = match.one("h") or match.one("k")
@@ -242,6 +245,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
     rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
     rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|(side.left|side.right)? {{k:hazard}} (side.left|side.right)? (join.and|punct.c)* x.word? safe.moot", _gone),
+    rule("trouble.no_worry", "{k:hazard} (join.not? x.word)", lambda m: _gone(m) if m.tokens[-1].text in (_WORRIES if len(m.tokens) > 2 else ("neither",)) else None),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),

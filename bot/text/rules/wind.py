@@ -11,6 +11,7 @@ from bot.text.rules.spots import COMPASS_DEG
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""
 
+_NO_WIND = 200.0
 _BEYOND = 600.0
 """No distance is as long: such a number beside a wind was meant for it."""
 
@@ -67,10 +68,11 @@ def _fixed(deg: float) -> "tuple[str, Dir]":
     return "dir.line", Dir(deg)
 
 
-def _beyond(match: Match) -> tuple[str, Any] | None:
+def _beyond(match: Match, most: float = _BEYOND) -> tuple[str, Any] | None:
     """A wind that cannot be, "headwind of 900", to be said back and not left out."""
     way, num = match.one("w"), match.value("n")
-    if way is None or "wind" not in way.text or num.value <= _BEYOND:
+    named = way is not None and (match.tokens[0] is not way or "wind" in way.text)
+    if way is None or not named or num.value <= most:
         return None
     from_deg = 0.0 if way.name == "wind.into" else 180.0
     return "got.wind", Wind(speed=num.measure(), from_deg=from_deg)
@@ -117,6 +119,7 @@ _NOT_PLACE = "(?!join.at? (hazard|lie|place.green|side (hazard|lie)))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
+    rule("wind.beyond_noun", "wind.noun {n:n.bare} {w:wind.into|wind.help} (?=.*(n.bare|n.len))", lambda m: _beyond(m, _NO_WIND)),
     rule("wind.beyond", "{w:wind.into|wind.help} join.of? {n:n.bare} (?!dist)", _beyond),
     rule("wind.half_and_half", "{w:wind.half_into|wind.half_help} (join.and|punct.c)* swing.half (join.off|join.from) {s:side.left|side.right} join.side?", lambda m: _into_side(m) if m.tokens[0].name == "wind.half_into" else _help_side(m)),
     rule("wind.at_my_side", "wind.into {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[0].text in ("at me", "against me", "at us") else None),
