@@ -10,6 +10,7 @@ from tests.support.messages import CORPUS, FAILING, Group, facts_of, groups, mea
 AT_LEAST = 600  # phrases
 LESS_THAN_IT_SEEMS = 0.2  # share that reads as nothing, or as less than it seems
 QUIET = ("nothing", "talk", "safety", "rules", "round", "review", "follow")  # files
+NO_SHOT = ("smalltalk", "nonsense", "unclear", "safety", "rules", "round", "review", "followup")
 
 
 def cases(path: Path) -> list[Any]:
@@ -39,7 +40,12 @@ def test_known_failure_still_fails(group: Group, phrase: str) -> None:
 
 
 def test_corpus_is_large_and_holds_enough_that_is_no_shot() -> None:
-    quiet = sum(len(cases(path)) for path in FILES if path.stem in QUIET)
+    quiet = sum(
+        len(group["says"])
+        for path in FILES
+        for group in groups(path)
+        if path.stem in QUIET or group.get("kind", "shot") in NO_SHOT
+    )
     assert len(ALL) >= AT_LEAST
     assert quiet >= LESS_THAN_IT_SEEMS * len(ALL)
 
