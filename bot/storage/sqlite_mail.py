@@ -2,7 +2,7 @@
 
 import json
 import sqlite3
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import AbstractContextManager
 from datetime import datetime
 
@@ -113,15 +113,15 @@ class SqliteMail:
                 (why, source, update_id),
             )
 
-    def due(self, now: datetime) -> list[Due]:
-        """The first waiting send of every chat, if it may go now."""
+    def due(self, now: datetime) -> Iterator[Due]:
+        """The first waiting send of every chat, if it may go now; each is read when taken."""
         rows = self._rows(
             "SELECT id, chat, kind, payload, answers, attempts, created FROM outbox WHERE id IN "
             "(SELECT min(id) FROM outbox WHERE state = 'waiting' GROUP BY chat) "
             "AND not_before <= ? ORDER BY id",
             (stamp(now),),
         ).fetchall()
-        return [
+        return (
             Due(
                 id=id_,
                 send=Send(chat=chat, kind=kind, payload=json.loads(payload), answers=answers),
@@ -129,7 +129,7 @@ class SqliteMail:
                 created=datetime.fromisoformat(created),
             )
             for id_, chat, kind, payload, answers, attempts, created in rows
-        ]
+        )
 
     def sent(self, id: int, sent_id: str | None, at: datetime) -> None:
         """Note that a send arrived, as which message."""

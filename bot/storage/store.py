@@ -202,8 +202,8 @@ class Mail(Protocol):
     def park(self, source: str, update_id: int, why: str) -> None:
         """Put aside an update that cannot be worked."""
 
-    def due(self, now: datetime) -> list[Due]:
-        """The first waiting send of every chat, if it may go now."""
+    def due(self, now: datetime) -> Iterator[Due]:
+        """The first waiting send of every chat, if it may go now; any thread may take them."""
 
     def sent(self, id: int, sent_id: str | None, at: datetime) -> None:
         """Note that a send arrived, as which message."""

@@ -87,7 +87,7 @@ class AnyOrder(RuleBasedStateMachine):
 
     @rule()
     def send(self) -> None:
-        due = self.store.due(NOON + timedelta(days=9000))
+        due = list(self.store.due(NOON + timedelta(days=9000)))
         assert {d.send.chat for d in due} == {c for c, owed in self.owed.items() if owed}
         for item in due:
             text = str(item.send.payload["text"])

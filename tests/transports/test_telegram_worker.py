@@ -59,7 +59,7 @@ class Bench:
         while self.worker.work():
             pass
         out = []
-        while due := self.store.due(self.clock + timedelta(days=1)):
+        while due := list(self.store.due(self.clock + timedelta(days=1))):
             for item in due:
                 out.append(item.send)
                 self.store.sent(item.id, str(900 + item.id), self.clock)

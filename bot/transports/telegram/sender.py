@@ -3,7 +3,7 @@
 import asyncio
 import contextlib
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterable
 from datetime import datetime, timedelta
 from typing import Any, TypeVar
 
@@ -101,7 +101,7 @@ class Sender:
         async with self._one_round:
             return self._begin(await self._marked())
 
-    def _begin(self, due: list[Due]) -> float:
+    def _begin(self, due: Iterable[Due]) -> float:
         """Start every send that may go; returns how long nothing will change by itself."""
         pause = LOOK_AGAIN
         for item in due:
@@ -125,19 +125,19 @@ class Sender:
             self._under_way[chat] = asyncio.create_task(self._send(item))
         return pause
 
-    async def _marked(self) -> list[Due]:
+    async def _marked(self) -> Iterable[Due]:
         """Mark what arrived as sent, and return what is due then.
 
         Where the store is in trouble the marks are tried again, the sends are not.
         """
         arrived, now = dict(self._arrived), self._now()
 
-        def mark(mail: Mail) -> list[Due]:
+        def mark(mail: Mail) -> Iterable[Due]:
             for id_, (_, sent_id) in arrived.items():
                 mail.sent(id_, sent_id, now)
             return mail.due(now)
 
-        due: list[Due] = await self._on_mail(mark)
+        due: Iterable[Due] = await self._on_mail(mark)
         for id_, (chat, _) in arrived.items():
             del self._arrived[id_]
             self._under_way.pop(chat, None)
