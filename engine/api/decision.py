@@ -10,13 +10,14 @@ import numpy as np
 
 from engine.api.conditions import AirFacts, air_today, lie_today, wind_today
 from engine.api.flight import PlaysAsAnswer, answer_of
-from engine.api.shotchoice import Play, Setting, ShotChoice
+from engine.api.shotchoice import Setting, ShotChoice
 from engine.api.shotfacts import ShotFacts, told_of
 from engine.api.standard import physics
 from engine.core.aloft import flown_alone, flown_together
 from engine.core.choice import Decider
 from engine.core.flown import Flown, fly_bag, flying_bag, habits_of
 from engine.core.golfer import SwingKind
+from engine.core.handicap import par_of_length
 from engine.core.lie import Lie
 from engine.core.pattern import SOLID
 from engine.core.playsas import flying_plays_as
@@ -31,7 +32,10 @@ if TYPE_CHECKING:
 
     from engine.core.golfer import Golfer
 
-NEAR = 0.02  # strokes: differences within the noise of the inputs (judgement)
+# Strokes within the noise of what is told: three yards more or less move what two clubs differ by
+# so much (median of 60 shots, measured by `tests/bench/decision.py`).
+NEAR = 0.03
+NEAR_MOST = 4  # swings within that are looked at
 FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
 # What a swing that is not the stock one must gain, in strokes (judgement): the less it is
 # practised, the more; long clubs are seldom hit with less than a full swing.
@@ -104,19 +108,18 @@ def choose(
     Notes
     -----
     Swings within `NEAR` strokes of the best are near ties: fewer doubles decides, then the
-    stock swing, which any other must beat by `STOCK`.
+    stock swing, which any other must beat by `STOCK`. Where par was not told, a double is one
+    of a hole as long as what is left.
     """
     setting, assumed = _work_out(golfer, table, facts, plays=plays)
     decider, added, clubs = setting.decider, setting.added, [s.club for s in setting.flown.swings]
     first, best = decider.best(added=added)
-    full: dict[int, Play] = {}
-    if facts.par is not None:
-        near = [i for _, i in decider.within(first + NEAR, added=added)][:4]
-        full = {i: setting.play(i) for i in near}
-        for i in near[1:]:
-            a, b = full[i].double_or_worse, full[best].double_or_worse
-            if a is not None and b is not None and a < b - FEWER_DOUBLES:
-                best = i
+    near = [i for _, i in decider.within(first + NEAR, added=added)][:NEAR_MOST]
+    options = {i: setting.option(i, doubles=True) for i in near} if len(near) > 1 else {}
+    doubles = {i: setting.over(found, setting.too_many) for i, found in options.items()}
+    for i in near[1:]:
+        if doubles[i] < doubles[best] - FEWER_DOUBLES:
+            best = i
     named, others = {clubs[best]}, list[tuple[float, int]]()
     while len(others) < 2:
         rest = np.array([c not in named for c in clubs])
@@ -125,14 +128,15 @@ def choose(
         found = decider.best(added=added, among=rest)
         others.append(found)
         named.add(clubs[found[1]])
-    for i in (best, *(i for _, i in others)):
-        if i not in full:
-            full[i] = setting.play(i)
+    plays_of = {
+        i: setting.of(options[i] if i in options else setting.option(i))
+        for i in (best, *(i for _, i in others))
+    }
     close = bool(others) and others[0][0] <= first + NEAR
     _, _, left, right = extent_m(shape=setting.scene.green)
     return ShotChoice(
-        best=full[best],
-        others=tuple(full[i] for _, i in others),
+        best=plays_of[best],
+        others=tuple(plays_of[i] for _, i in others),
         near=close,
         in_reach=setting.told.in_reach,
         pin_from_middle=quantity(-0.5 * (left + right), "m"),
@@ -203,7 +207,9 @@ def _work_out(
     if told.in_reach:
         flown = flown.kept(total <= max(pin + FAR_PAST_M, float(total.min())))
     scene, assumed = scene_of(told, turn_rad=turn)
-    too_many = None if facts.par is None else facts.par + 2 - facts.stroke
+    # A double is two over par: over that of a hole as long as what is left, where none was told.
+    par, stroke = facts.par or par_of_length(length_m=pin), facts.stroke if facts.par else 1
+    too_many = par + 2 - stroke
     decider = Decider(
         scene=scene,
         pattern=flown.pattern,
@@ -217,7 +223,7 @@ def _work_out(
             for s in flown.swings
         ]
     )
-    setting = Setting(facts, told, scene, flown, decider, table, kinds, played)
+    setting = Setting(facts, told, scene, flown, decider, table, kinds, too_many, played)
     if facts.wind is None:
         assumed = (*assumed, "calm")
     return setting, assumed

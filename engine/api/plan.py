@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from engine.api.conditions import AirFacts, air_today
 from engine.api.holefacts import HoleFacts, Sketch, draw
 from engine.api.standard import physics
+from engine.core.handicap import par_of_length
 from engine.core.holeplan import HoleSolver
 from engine.core.landing import Firmness
 from engine.core.planview import Avoid, Reader, View
@@ -32,9 +33,6 @@ DEEP = ("today", "calm")  # conditions whose next shots are looked at
 SHORTEST_M, LONGEST_M = 45.0, 735.0
 NODES_FROM = 0.25  # of the length: where the net of nodes starts
 MOST_OVER_PAR = 2  # strokes over par that are told apart
-# Lengths at which the par changes where none was told: Rules of Handicapping, appendix F, men's
-# lengths (from memory; the published ranges overlap and this is their middle).
-_PAR_3_M, _PAR_4_M = 230.0, 436.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +203,7 @@ def _plan(
     hole: HoleFacts, sketch: Sketch, golfer: Golfer, table: StrokeTable, book: Book,
     pages: list[tuple[Page, Page]], names: tuple[Condition, ...], day: PlanDay,
 ) -> HolePlan:  # fmt: skip
-    par = hole.par or _par_of(sketch.line.length_m)
+    par = hole.par or par_of_length(length_m=sketch.line.length_m)
     climb = 0.0 if hole.climb is None else si(hole.climb, "m") / sketch.line.length_m
     if climb:
         pages = [(a.climbing(climb), b.climbing(climb)) for a, b in pages]
@@ -270,7 +268,3 @@ def _shot(core: CoreShot, book: Book) -> PlanShot:
 
 def _side(avoid: Avoid | None) -> Side | None:
     return None if avoid is None else Side(avoid.side, avoid.strokes)
-
-
-def _par_of(length_m: float) -> int:
-    return 3 if length_m < _PAR_3_M else 4 if length_m < _PAR_4_M else 5

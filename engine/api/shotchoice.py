@@ -203,6 +203,7 @@ class Setting:
     decider: Decider
     table: StrokeTable
     added: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
+    too_many: int  # strokes from here that are one fewer than a double, the stroke at hand counted
     plays: PlaysAsAnswer | None
 
     @property
@@ -212,9 +213,8 @@ class Setting:
 
     @property
     def tails(self) -> tuple[int, ...]:
-        """Strokes from here with which par, and one over par, are still made."""
-        par, stroke = self.facts.par, self.facts.stroke
-        return () if par is None else (par + 1 - stroke, par + 2 - stroke)
+        """Strokes from here with which par, and one over par, are still made; none without par."""
+        return () if self.facts.par is None else (self.too_many - 1, self.too_many)
 
     def strokes(self, free: float) -> float:
         """Return expected strokes where the way on may be blocked."""
@@ -242,9 +242,14 @@ class Setting:
         fair, stuck = (float(self.table.at(row=r, distance_m=at)) for r in (FAIRWAY, RECOVERY))
         return 1.0 + SIDEWAYS_OUT * fair + (1.0 - SIDEWAYS_OUT) * stuck
 
+    def option(self, swing: int, *, doubles: bool = False) -> Option:
+        """Return one swing at its best aim, with the chance of a double if par or that asks."""
+        tails = self.tails or ((self.too_many,) if doubles else ())
+        return self.decider.option(swing, tails=tails)
+
     def play(self, swing: int) -> Play:
         """Return one swing in full."""
-        return self.of(self.decider.option(swing, tails=self.tails))
+        return self.of(self.option(swing))
 
     def best_of(self, wanted: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> Play | None:
         """Return the best of some of the swings, None if there are none."""

@@ -7,6 +7,7 @@ from engine.errors import OutOfRange
 
 STANDARD_SLOPE = 113  # Rules of Handicapping, definition of Slope Rating
 _SLOPES = (55, 155)  # Rules of Handicapping, definition of Slope Rating
+_PAR_3_M, _PAR_4_M = 230.0, 436.0  # where the par of a length changes: `par_of_length`
 _PLUS, _MOST = -10.0, 54.0  # 54.0 is the highest Handicap Index, Rules of Handicapping 5.3
 
 
@@ -199,6 +200,30 @@ def score_differential(
     _check("pcc", pcc, -1, 3)
     over = adjusted_gross - Fraction(str(course_rating)) - Fraction(str(pcc))
     return _half_up(over * STANDARD_SLOPE / Fraction(str(slope)) * 10) / 10
+
+
+def par_of_length(*, length_m: float) -> int:
+    """Return the par that a hole of a length has, where none was told.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the hole along its line. [m]
+
+    Returns
+    -------
+    int
+        3, 4 or 5.
+
+    Notes
+    -----
+    The published men's lengths overlap; the par changes in the middle of where they do.
+
+    References
+    ----------
+    .. [1] Rules of Handicapping, appendix F (from memory).
+    """
+    return 3 if length_m < _PAR_3_M else 4 if length_m < _PAR_4_M else 5
 
 
 def _half_up(value: Fraction) -> int:
