@@ -258,9 +258,8 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
         parts[name if name in ("fairway", "rough") else f"unnamed {name}"] = weight
 
     slot, part = _slots(to_pin)
-    priced = [
-        Priced(-1, parts["green"], *_putt_slots(table.putt_distance_m, to_pin, parts["green"]))
-    ]
+    putting = _putt_slots(table, _putted(scene, table, r, a, step, width, parts["green"] > 0.0))
+    priced = [Priced(-1, parts["green"], *putting)]
     priced += [Priced(row, weight, slot, part) for row, weight in by_row.items()]
     priced += [Priced(DROP, weight, *_slots(entry)) for weight, entry in dropped]
     strokes = np.zeros_like(x)
@@ -293,12 +292,33 @@ def _slots(distance_m: Field) -> tuple[npt.NDArray[np.intp], Field]:
     return slot, np.clip(part, 0.0, 1.0, out=part)
 
 
-def _putt_slots(
-    nodes_m: F64, distance_m: Field, green: Field
-) -> tuple[npt.NDArray[np.intp], Field]:  # fmt: skip
-    """Return the same for putts, where there is green."""
-    slot, part = np.zeros(green.shape, dtype=np.intp), np.zeros_like(green)
-    on = green > 0.0
+def _putted(
+    scene: Scene, table: StrokeTable, r_m: F64, a_rad: F64, step_m: float, width_rad: float,
+    on: npt.NDArray[np.bool_],
+) -> F64:  # fmt: skip
+    """Return the distances whose putts are the mean of each cell's, nought off the green. [m]
+
+    Putts rise so steeply from the pin that the middle of a cell does not stand for the whole.
+    """
+    row, column = np.nonzero(on)
+    reach, bearing = r_m[row], a_rad[column]
+    pin_r, pin_a = math.hypot(*scene.pin_m), math.atan2(scene.pin_m[1], scene.pin_m[0])
+    past, beside = reach - pin_r * np.cos(bearing - pin_a), pin_r * np.sin(bearing - pin_a)
+    u, v = step_m * _IN_CELL, width_rad * reach[:, None] * _IN_CELL
+    far = np.sqrt(
+        np.square(past[:, None] + u)[:, :, None] + np.square(beside[:, None] + v)[:, None, :]
+    )
+    mean = np.einsum("nuv->n", table.putts_at(distance_m=far)) / _IN_CELL.size**2
+    found = np.zeros(on.shape)
+    found[on] = np.interp(mean, table.putts, table.putt_distance_m)
+    return found
+
+
+def _putt_slots(table: StrokeTable, distance_m: F64) -> tuple[npt.NDArray[np.intp], Field]:
+    """Return between which two of the table's putts points lie, and how far past the first."""
+    nodes_m = table.putt_distance_m
+    slot, part = np.zeros(distance_m.shape, dtype=np.intp), np.zeros(distance_m.shape, np.float32)
+    on = distance_m > 0.0
     there = distance_m[on]
     at = np.clip(np.searchsorted(nodes_m, there) - 1, 0, len(nodes_m) - 2)
     slot[on] = at
@@ -307,6 +327,7 @@ def _putt_slots(
     return slot, part
 
 
+_IN_CELL = (np.arange(4) - 1.5) / 4.0  # points of a cell either way, in its lengths
 _SLOT = np.clip(
     np.searchsorted(DISTANCE_M, np.arange(DISTANCE_M[-1] + 1.0), side="right") - 1,
     0,
