@@ -203,7 +203,7 @@ def _handled(desk: Desk, reading: Reading, answers: tuple[Answer, ...]) -> Handl
     player = desk.get(Player, desk.message.sender)
     named = desk.message.kind == "group" and desk.forget is None
     name = desk.message.name if named else ""
-    style = Style(units=player.units or "imperial", name=name)
+    style = Style(units=player.units or "imperial", name=name, about=desk.spoken_for)
     return Handled(
         reply=reply(answers, style),
         reading=_told(reading),

@@ -49,6 +49,7 @@ class Desk:
     entries: tuple[Entry, ...] = ()
     forget: str | None = None  # id of the player of whom nothing may stay
     asked_for: str | None = None  # id of the player this is about, when not the sender
+    spoken_for: str = ""  # name of a player this was about, when not the sender
 
     @property
     def now(self) -> datetime:

@@ -72,6 +72,8 @@ def guarded(turn: Turn, desk: Desk, act: read.Act, reading: read.Reading) -> tup
         desk = desk.put(desk.memory.model_copy(update={"asked_for": None}))
     desk = replace(desk, asked_for=subject)
     desk, answer = turn(desk, _bare(act) if bound else act, reading)
+    if subject != desk.message.sender:
+        desk = replace(desk, spoken_for=_names(desk)[subject])
     desk = replace(desk, asked_for=None)
     return _silenced(desk, act, answer) if bound else (desk, answer)
 
@@ -149,12 +151,16 @@ def _subject(desk: Desk, act: read.Act) -> str | None:
     if not name:
         return desk.message.sender
     folded = name.casefold().strip()
-    me = desk.message.sender
-    own = {me: desk.get(Player, me).name or desk.message.name}
-    names = {**own, **company(desk).names, **desk.trip.names}
-    known = {i: n.casefold().split() for i, n in names.items()}
+    known = {i: n.casefold().split() for i, n in _names(desk).items()}
     found = [i for i, n in known.items() if " ".join(n) == folded or n[:1] == [folded]]
     return found[0] if len(found) == 1 else None
+
+
+def _names(desk: Desk) -> dict[str, str]:
+    """Return by their ids what those here are called."""
+    me = desk.message.sender
+    own = {me: desk.get(Player, me).name or desk.message.name}
+    return {**own, **company(desk).names, **desk.trip.names}
 
 
 def _may_speak_for(desk: Desk, whose: str, act: read.Act) -> bool:

@@ -16,6 +16,7 @@ class Style(NamedTuple):
 
     units: Units = "imperial"
     name: str = ""  # put before the first line in a group
+    about: str = ""  # the player it is about, when not the asker: the line begins with them
 
 
 class Lines(NamedTuple):

@@ -24,8 +24,8 @@ def reply(answers: Sequence[Answer], style: Style) -> Reply:
             lines.extend(more.lines[: 2 - len(lines)])
         elif more.tail and len(lines) == 2:
             _append(lines, more.tail)
-    if style.name and lines:
-        lines[0] = _named(style.name, lines[0])
+    if lines:
+        lines[0] = _headed(lines[0], style)
     return Reply(lines=tuple(lines), buttons=first.buttons, attached=first.attached)
 
 
@@ -35,6 +35,15 @@ def _append(lines: list[str], tail: str) -> None:
         if len(lines[at]) + 1 + len(tail) <= WIDTH:
             lines[at] = f"{lines[at]} {tail}"
             return
+
+
+def _headed(line: str, style: Style) -> str:
+    """Put before the first line whom it is for, unless it says so itself."""
+    about = style.about
+    if about and about not in line:
+        whole = f"For {about}"
+        return _named(whole if len(whole) + 2 + len(line) <= WIDTH else about, line)
+    return _named(style.name, line) if style.name else line
 
 
 def _named(name: str, line: str) -> str:

@@ -161,3 +161,15 @@ def test_a_note_told_in_private_for_the_group_is_taken_back_there() -> None:
     trips.say("ann", "note hole 3 par 5 510 index 9", "ann")
     trips.say("ann", "undo", "ann")
     assert "No notes" in trips.say("bo", "show hole 3").text
+
+
+def test_a_reply_about_another_player_begins_with_whom_it_is_for() -> None:
+    trips = Trips()
+    for who in ("dana", "rolf"):
+        trips.say(who, "join")
+    trips.say("dana", "7 iron 150, handicap 12", "dana")
+    trips.say("dana", "let Rolf ask for me")
+    for asked in ("147 in", "147, 15 across", "20 ft putt, uphill"):
+        assert trips.say("rolf", f"for Dana: {asked}").text.startswith("For Dana: "), asked
+    assert trips.say("rolf", "for Dana bag").text.startswith("Rolf: Dana's bag")
+    assert trips.say("rolf", "skip").text.startswith("Rolf: ")
