@@ -14,6 +14,7 @@ from bot.turn.answered import keep
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.green import grade_of, side_of, stimp_of
+from bot.turn.left_out import left_out
 from bot.turn.measures import in_metres, measured, settle, to_quantity
 from bot.turn.putt import as_slope, with_putt
 from engine import (
@@ -115,7 +116,7 @@ def _advise(
     except NoSolution:
         return desk, ChipRefused(why="no_club")
     advice = _advice(facts, question, found, assumed, units).model_copy(
-        update={"explain": explain, "left_out": _left_out(told)}
+        update={"explain": explain, "left_out": (*_left_out(told), *_not_in_bag(told, question))}
     )
     return (desk if explain else keep(desk, facts, "chip", advice)), advice
 
@@ -234,7 +235,14 @@ def _left_out(facts: Facts) -> tuple[str, ...]:
     """Return what was told now and changes nothing here: trouble past the green, and the wind."""
     past = [f"{h.kind} {h.side}" for h in facts.hazards if h.side not in (None, *_BEFORE)]
     blows = facts.wind is not None and facts.wind.speed is not None and facts.wind.speed.value > 0
-    return (*dict.fromkeys(past), *(("wind",) if blows else ()))
+    beside = [name for name in left_out(facts, None) if name != "swirling wind"]
+    return (*dict.fromkeys(past), *(("wind",) if blows else ()), *beside)
+
+
+def _not_in_bag(facts: Facts, question: ChipQuestion) -> tuple[str, ...]:
+    """Return the club asked for that the player has not got."""
+    mine = {"P", *(club.name for club in question.golfer.clubs)}
+    return () if facts.club is None or facts.club in mine else (f"{facts.club} wedge",)
 
 
 def _per_cent(slope: Q | None) -> Measure:

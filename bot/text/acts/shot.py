@@ -23,6 +23,10 @@ from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
 
 ShotKind = Literal["shot", "tee", "layup", "recovery", "chip", "putt"]
+_GREEN_PACE = frozenset({"ground.stimp", "ground.fast", "ground.slow", "ground.very_fast"})
+_SLOPES = frozenset({
+    "height.up", "height.down", "height.uphill", "height.downhill", "putt.up", "putt.down",
+})  # fmt: skip
 _TALK = 2  # words unknown to golf that make a bare number one of something else
 _UNITS = frozenset({"yards", "metres", "meters", "yds", "paces"})
 _SMALL = frozenset({
@@ -76,20 +80,29 @@ def _for_a_score(raw: list[Token]) -> bool:
 
 def _feet_and_line(raw: list[Token]) -> bool:
     """Whether feet are told with how a ball would roll, or with the putter, and little else."""
-    numbers = [i for i, t in enumerate(raw) if t.name.startswith("n.") and t.name != "n.pct"]
+    numbers = [
+        i for i, t in enumerate(raw)
+        if t.name.startswith("n.") and t.name != "n.pct" and not _of_stimp(raw, i)
+    ]  # fmt: skip
     if len(numbers) != 1 or raw[numbers[0]].name != "n.ft" or raw[numbers[0]].value.value > 120:
         return False
     at = numbers[0]
     names = {t.name for t in raw}
     if names & {"wind.noun", "n.speed"} or any(n.startswith("hazard") for n in names):
         return False
+    paced = bool(names & _GREEN_PACE) and bool(names & _SLOPES)  # "20 ft, slightly down, slow"
     rises = at > 0 and raw[at - 1].name in ("height.up", "height.down")  # "up 8 ft"
     rolls = names & {"wind.l2r", "wind.r2l", "shape.straight", "ground.falsefront"}
     rises = rises and "ground.falsefront" not in names
     rolls = rolls or {t.text for t in raw if t.text in ("edge", "lip")}
     if names & {"side.left", "side.right"} and {"result.on", "place.green"} & names:
         rolls = rolls or {t.text for t in raw if t.text in ROLLS}
-    return (bool(rolls) and not rises) or "club.P" in names
+    return (bool(rolls or paced) and not rises) or "club.P" in names
+
+
+def _of_stimp(raw: list[Token], at: int) -> bool:
+    """Whether a number is the speed of the green."""
+    return any(t.name == "ground.stimp" for t in raw[max(at - 1, 0) : at + 2])
 
 
 def _breaks(raw: list[Token]) -> bool:

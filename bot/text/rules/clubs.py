@@ -103,6 +103,7 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.or_loft", "(?<=(swing join.or)) n.bare (?!(dist|place|join.to))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.one_degree", "n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens})) if m.tokens[0].text.endswith("degree") else None),
     rule("club.loft_asked", "n.deg (?=punct.q)", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.my_loft", "n.bare (?=punct.q)", _loft),
     rule("club.loft_or", "n.deg (?=join.or (club|swing|n.deg))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),

@@ -21,6 +21,7 @@ _LARGEST = {
 }
 
 
+_LOW = 12.0  # yards or metres: a longer one behind a slope is the distance
 _LITTLE = frozenset({
     "slight", "slightly", "bit", "little", "touch", "gently", "tad", "smidge", "gentle", "hair",
     "fraction", "marginally",
@@ -53,6 +54,12 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
         direction = _sign(word.name)
     size = num._replace(value=abs(num.value)).measure()
     return "got.height", Elevation(size=size, direction=direction)
+
+
+def _after_length(match: Match) -> tuple[str, Elevation] | None:
+    """A height right behind the distance: "30 yards uphill 6 ft"."""
+    num: Num = match.value("n")
+    return _height(match) if num.unit in ("ft", "%") or num.value <= _LOW else None
 
 
 def _steep(match: Match) -> Literal["little", "big"] | None:
@@ -128,6 +135,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
     rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),
+    rule("height.after_length", "(?<=(n.len|n.bare)) {w:height.uphill|height.downhill} {n:n.ft|n.pct|n.len}", _after_length),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),

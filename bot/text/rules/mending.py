@@ -220,7 +220,6 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.knock_off", "(x.word|verb|swing|score|profile) {n:n.bare|n.len|n.det} join.off", _taken_off),
     rule("mend.trouble_from_side", f"({_FROM_TROUBLE}) (join.off|join.from) (?=(side.left|side.right))", lambda m: ("join.on", None)),
     rule("mend.leave_below", "layup.leave (result.short_of|result.past)", lambda m: ("got.beside", m.tokens[1].text)),
-    rule("mend.slightly_down", "(?<!wind.noun) wind.half_help", lambda m: ("height.downhill", None) if m.tokens[0].text in ("slightly down", "slight down") else None),
     rule("mend.match_thru", "(n.bare|n.det) (height.up|height.down) (join|x)* n.bare", lambda m: ("got.match", None) if any(t.text in ("thru", "through") for t in m.tokens) else None),
     rule("mend.blocked_it", "^lie.blocked (?=(club|got.club|n.det))", lambda m: ("verb.hit", None)),
     rule("mend.rather", "{n:n.bare} join.not {k:n.bare} (?=(wind.into|wind.help|wind.behind) n)", lambda m: ("n.bare", m.value("n")) if m.value("k").value > _BLOWS else None),
