@@ -18,6 +18,7 @@ from engine import quantity, si
 LOOK_BACK = 12  # answers of this player looked through for the open one
 SAME_HOLE = timedelta(minutes=40)  # an older question is of another hole: judgement
 _MOVED_M, _MOVED_SHARE = 12.0, 0.12  # a ball nearer by less is the same ball told anew
+_FARTHEST = 1.4  # of the longest carry, with run and wind: judgement
 _HOLDABLE = 0.7  # a putt this much shorter than the last is the next one
 _INTO = frozenset({"club", "hazards"})  # "driver, trees right"
 _LANDS: dict[str, Lie] = {
@@ -195,7 +196,7 @@ def _before_shot(desk: Desk, last: Open, act: Shot, units: Units) -> tuple[Act, 
     now = in_metres(left, units)
     before = in_metres(Measure.model_validate(last.advice["distance"]), units)
     gained = before - now
-    if gained < max(_MOVED_M, _MOVED_SHARE * before):
+    if gained < max(_MOVED_M, _MOVED_SHARE * before) or gained > _FARTHEST * _longest_m(desk):
         return (act,)
     club = facts.club if facts.club and _fits(desk, facts.club, gained, now) else None
     lies: tuple[Lie, ...] = tuple(lie for lie in facts.lie if lie != "tee")
@@ -209,6 +210,11 @@ def _before_shot(desk: Desk, last: Open, act: Shot, units: Units) -> tuple[Act, 
     if club is not None:
         act = act.model_copy(update={"facts": facts.model_copy(update={"club": None})})
     return (found, act)
+
+
+def _longest_m(desk: Desk) -> float:
+    """Return the longest carry of the player's bag: farther is more than one stroke."""
+    return max(club.carry_m for club in bag_of(desk.player.profile).golfer.clubs)
 
 
 def _fits(desk: Desk, club: str, gained_m: float, next_m: float) -> bool:

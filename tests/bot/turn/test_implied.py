@@ -42,6 +42,11 @@ def test_the_same_shot_told_anew_is_no_result(again: str) -> None:
     assert not results
 
 
+def test_farther_than_any_club_goes_is_no_result() -> None:
+    results, _ = talk("520 to go, fairway", "150, into 10")
+    assert not results
+
+
 def test_another_hole_is_no_result() -> None:
     results, _ = talk("hole 3 par 4 382", "hole 4 par 3 164")
     assert not results
