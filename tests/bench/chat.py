@@ -29,7 +29,7 @@ from tests.support.service import Service
 
 FAST = {"CADDIE_SENDS_PER_SECOND": "500", "CADDIE_SENDS_PER_CHAT": "100", "CADDIE_LOG": "INFO"}
 BACKLOG = 60  # messages under way at most: always some, and never more than can be caught up
-PLAYER = ("hello", "skip", "handicap 14", "set 7 iron 150")
+PLAYER = ("hello", "skip", "handicap 14", "my 7 iron goes 150")
 SHOTS = (
     "150, 10 mph into, water left",
     "162, helping 8, bunker right",
