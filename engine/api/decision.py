@@ -22,7 +22,8 @@ from engine.core.lie import Lie
 from engine.core.pattern import SOLID
 from engine.core.playsas import flying_plays_as
 from engine.core.shapes import extent_m
-from engine.core.strokes import StrokeTable, solve_strokes
+from engine.core.solve import solve_strokes
+from engine.core.strokes import StrokeTable
 from engine.core.told import TURN_RAD, scene_of, straightened
 from engine.errors import OutOfRange
 from engine.units import quantity, si

@@ -8,7 +8,8 @@ import numpy as np
 
 from engine.core.golfer import Club, Family, Golfer, ShortGame
 from engine.core.pattern import Habits, Lie, Pattern, pattern_of
-from engine.core.strokes import WIDENS, StrokeTable, solve_strokes
+from engine.core.solve import solve_strokes
+from engine.core.strokes import WIDENS, StrokeTable
 
 YD = 0.9144
 Row = tuple[str, Family, float, float]  # name, family, loft [deg], carry [yd]

@@ -16,7 +16,8 @@ from engine.core.playbook import write_book
 from engine.core.ribbon import lay_hole
 from engine.core.scene import Scene
 from engine.core.shapes import Bend
-from engine.core.strokes import StrokeTable, solve_strokes
+from engine.core.solve import solve_strokes
+from engine.core.strokes import StrokeTable
 from engine.core.told import Told, ToldTrouble, scene_of
 from engine.core.wind import CALM, Wind
 from tests.support.golfers import bogey, scratch
