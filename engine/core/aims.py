@@ -1,6 +1,6 @@
 """What does a swing cost at every aim? Expected strokes by start line, one swing at a time.
 
-The priced grid round the ball (`engine.core.scene`) is put into angular harmonics once.
+The priced grid round the ball (`engine.core.board`) is put into angular harmonics once.
 Turning the aim is a shift in angle, so a swing's expected strokes at every aim are one sum
 over its rows and one inverse transform. A swing that goes out of bounds is played again
 from the same spot, so its strokes E solve ``E = 1 + C + p (1 + E)`` exactly, with C the
@@ -15,10 +15,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from engine.core.board import ANGLES, Board
 from engine.core.finish import ROLL_NODES, reach_weights
 from engine.core.pattern import SHORT, SOLID, WILD_LEFT, WILD_RIGHT, Pattern
-from engine.core.scene import ANGLES, ROWS, Board, around
 from engine.core.shapes import Field
+from engine.core.stop import ROWS, around
 
 F64 = npt.NDArray[np.float64]
 F32 = npt.NDArray[np.float32]

@@ -14,9 +14,10 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.aims import SURE_OUT, Aims
+from engine.core.board import Board, lay
 from engine.core.finish import finish_mass, roll_rows
 from engine.core.pattern import SOLID, Pattern
-from engine.core.scene import Board, Scene, lay
+from engine.core.scene import Scene
 from engine.core.strokes import StrokeTable
 from engine.errors import NoSolution
 

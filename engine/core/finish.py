@@ -7,8 +7,9 @@ import math
 import numpy as np
 import numpy.typing as npt
 
+from engine.core.board import ANGLES, Board
 from engine.core.pattern import SOLID, Pattern
-from engine.core.scene import ANGLES, ROWS, Board
+from engine.core.stop import ROWS
 
 F64 = npt.NDArray[np.float64]
 F32 = npt.NDArray[np.float32]
