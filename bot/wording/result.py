@@ -29,13 +29,14 @@ def _(answer: ResultKept, style: Style) -> Lines:
     told = _told(answer, style)
     if answer.again:
         return Lines(("I have that one already.",))
-    if answer.implied:
-        return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
     verb = "Corrected" if answer.corrected else "Kept"
-    while len(told) > WIDTH - len("Corrected: .") and (answer.aim or answer.lie):
+    room = WIDTH - len("Taking the last as ." if answer.implied else "Corrected: .")
+    while len(told) > room and (answer.aim or answer.lie):
         less = {"aim": None} if answer.aim else {"lie": answer.lie[:-1]}
         answer = answer.model_copy(update=less)  # all of it is kept, not said
         told = _told(answer, style)
+    if answer.implied:
+        return Lines((f"Taking the last as {told}.",), tail=f"Last: {told}.")
     open_end = not (answer.lie or answer.holed or answer.putts) and answer.proximity is None
     buttons = FINISHES if answer.club and open_end else ()
     return Lines((f"{verb}: {told}." if told else f"{verb}.",), buttons=buttons)

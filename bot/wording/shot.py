@@ -113,7 +113,8 @@ def _lines(answer: ShotAdvice) -> tuple[str, ...]:
         start = on_fairway(best.start_from_middle, best.half_width)
         finish = on_fairway(best.finish_from_middle, best.half_width)
     if start == finish or abs(best.finish.value - best.start.value) < 3.0:
-        return (f"Start it at the {finish}",) if _plain(finish) else (f"Start it {finish}",)
+        there = f"at the {finish}" if _plain(finish) else finish
+        return (f"Start it {there}", f"Start {there}")
     where = f"at the {start}" if _plain(start) else start
     end = f"at the {finish}" if _plain(finish) else finish
     short = f"Start {start}, finish {finish}"

@@ -25,6 +25,7 @@ _WEDGES = re.compile(r"(?<=\d)(\s*m?[,;]\s*)(gap|sand|lob)\s+(?=\d{2,3}\b)", re.
 _PLUS = re.compile(r"(?:^|\s)(?:\+|plus\s+)(?=\d)", re.IGNORECASE)
 _OUT = frozenset({"took", "take", "taken", "taking", "left", "pulled", "pull"})
 _SHAPES = ("straight", "draw", "fade", "hook", "slice")
+_STEEPEST = 72  # degrees: no club has more loft
 _HIGHEST = 54  # handicaps end there; a higher number is a score
 _ON_A_HOLE = 15  # no more strokes than this are told for one hole
 _FILLERS = frozenset({
@@ -130,6 +131,10 @@ class _Phrase:
         number = _take_number(rest)
         if number is None:
             return Profile(intent="add_club", club=club) if "profile.add" in self.names else None
+        if number.unit == "deg":  # a loft, or a mark behind the number that looks like degrees
+            if number.value <= _STEEPEST:
+                return None
+            number = number.model_copy(update={"unit": ""})
         total, best = "profile.total" in self.names, self._once()
         return Profile(
             intent="set_club", club=club, carry=None if total else number,

@@ -81,9 +81,9 @@ def _club(b: Bundle) -> str | None:
 
 def _carry(b: Bundle) -> Num | None:
     token = b.first("got.carry", "got.instead", "n.len", "n.bare", "got.distance")
-    if token is not None and isinstance(token.value, Num) and 20 <= token.value.value <= 420:
-        return token.value
-    return None
+    if token is None or not isinstance(token.value, Num) or token.value.unit == "deg":
+        return None
+    return token.value if 20 <= token.value.value <= 420 else None
 
 
 def _bag(b: Bundle, player: str | None) -> Profile | None:

@@ -109,3 +109,7 @@ def test_learning_by_itself_is_switched_in_words() -> None:
 def test_a_score_is_no_handicap_whatever_was_asked() -> None:
     (act,) = read("made 5", Expecting(about="handicap")).acts
     assert act.act == "score"
+
+
+def test_a_mark_behind_a_number_is_no_unit_of_a_carry() -> None:
+    assert facts("7i 150*, 8i 140") == [carry("7i", 150), carry("8i", 140)]
