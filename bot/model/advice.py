@@ -92,6 +92,7 @@ class ShotAdvice(Answer):
     left_out: tuple[str, ...] = ()  # told and understood, but without weight in the model
     guessed_bag: bool = False
     blocked: bool = False  # trees between ball and target
+    shut: bool = False  # told that there is no way but sideways
     sideways: float | None = None  # strokes of coming out sideways
     short_of: str = ""  # name of trouble ahead that the choice stays short of
     liked: bool = False  # leaves the yardage the player likes

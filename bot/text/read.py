@@ -437,7 +437,8 @@ def _unread(
 def _open_side(token: Token, act: Shot | FollowUp) -> bool:
     """Whether a side is left over, and is none that was told to be safe."""
     family, _, side = token.name.partition(".")
-    return family == "side" and token.name in _SIDES and side not in act.facts.safe
+    told = {*act.facts.safe, *(h.side for h in act.facts.hazards)}
+    return family == "side" and token.name in _SIDES and side not in told
 
 
 def _of_club(token: Token, act: Shot | FollowUp) -> bool:

@@ -162,7 +162,9 @@ def _asked(
         out["hazards"] = full["hazards"]
     if carried:
         out["carried"] = carried
-    if isinstance(act, read.FollowUp) and act.ask in _FOLLOW:
+    if isinstance(act, read.FollowUp) and act.ask == "reach" and act.facts.club:
+        out["intent"] = "what_if"
+    elif isinstance(act, read.FollowUp) and act.ask in _FOLLOW:
         out["intent"] = act.ask
     out.update(_named(act.player))
     return out

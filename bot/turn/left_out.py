@@ -7,7 +7,7 @@ from bot.model.reading import Facts
 
 def left_out(facts: Facts, shape: str | None) -> tuple[str, ...]:
     """Return its names, for a player of the usual `shape`; nothing told is dropped in silence."""
-    found = list(facts.beside)
+    found = [name for name in facts.beside if name != "no gap"]
     if facts.air is not None and facts.air.rain:
         found.append("rain")
     if facts.shape not in (None, "straight", shape):

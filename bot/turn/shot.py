@@ -128,6 +128,7 @@ def _advise(
                 "notes": used(advice, laid, units),
                 "assumed": (*advice.assumed, *guessed),
                 "rise": None if rise is None else measured(rise, "height", units),
+                "shut": "no gap" in facts.beside,
                 "left_out": left_out(facts, player.profile.shape),
             }
         )

@@ -46,6 +46,8 @@ def _number(answer: ShotAdvice) -> str:
     best = capital(played(answer.best.club, answer.best.swing))
     to_go = f"{whole(answer.distance)} to go"
     leaves = f"leaves {whole(answer.best.left)}" + (", your number" if answer.liked else "")
+    if answer.shut:
+        return f"{to_go}. Sideways, back to short grass: it leaves about as far."
     if answer.blocked:
         low = best.replace(",", "") if answer.best.swing == "knocked_down" else f"{best} low"
         return fitting(
@@ -210,6 +212,8 @@ def _about(cost: float) -> str:
 
 
 def _out_of_trees(answer: ShotAdvice) -> str:
+    if answer.shut and answer.sideways is not None:
+        return f"{answer.sideways:.1f} to hole out from here. Take the gap that costs least."
     if answer.sideways is None:
         return "If there is no gap, come out sideways."
     cost = answer.sideways - answer.best.strokes

@@ -126,6 +126,12 @@ def _pair(answer: ShotAdvice, other: Weighed) -> str:
 def _reach(answer: ShotAdvice) -> str:
     """Return whether the green can be reached, and the club to play where that does not."""
     best = answer.best
+    if answer.compared and answer.compared[0].club != best.club:
+        asked = answer.compared[0]
+        return _first(
+            f"{capital(_named(asked))} gets there {_often(asked)}, {_named(best)} {_often(best)}.",
+            f"{capital(club(asked.club))} gets there {_often(asked)}.",
+        )
     if best.past_front >= 0.5:
         return _fit(f"Yes: {_named(best)} gets to the front {_often(best)}.")
     going = _going(answer)

@@ -20,6 +20,7 @@ from bot.model.reading import (
 from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules import trouble, wind
+from bot.text.rules.way_out import NO_GAP
 
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
@@ -348,10 +349,19 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
             continue
         if not any(h.kind == kind for h in found + out):
             side = b.value("got.dogleg") if id(token) in corners else None
-            if id(token) in numbers and token.name in trouble.FLOWING:
-                side = "cross"
+            if id(token) in numbers:
+                side = _side_behind(b, token) or (
+                    "cross" if token.name in trouble.FLOWING else side
+                )
             out.append(Hazard(kind=kind, side=side, reach_or_carry=numbers.get(id(token))))
     return out
+
+
+def _side_behind(b: Bundle, token: Token) -> HazardSide | None:
+    """The side told behind trouble and its number: "410, bunker 240 right"."""
+    at = next(i for i, t in enumerate(b.tokens) if t is token)
+    follow = b.tokens[at + 2].name if at + 2 < len(b.tokens) else ""
+    return _MISSES.get(follow) if follow in ("side.left", "side.right") else None
 
 
 def _cleared(hazard: Hazard) -> Hazard:
@@ -468,6 +478,8 @@ def _facts(b: Bundle) -> Facts:
                 break
     lie = () if b.has("got.swap") else lies(b.tokens)
     found += _nowhere(b, lie, found)
+    if any(t.value == NO_GAP for t in b.every("got.beside")):
+        lie = (*lie, "blocked")
     if "blocked" in lie:  # the trees named are those the ball lies behind
         found = [h for h in found if h != Hazard(kind="trees")]
     near = fields.get("distance")

@@ -215,6 +215,8 @@ def result(b: Bundle, player: str | None) -> Result:
         fields["holed"] = True
     elif b.has("result.missed") and not b.has("place.green", "side", "got.club", "contact"):
         fields["holed"] = False
+    if b.has("result.missed") and any(t.text.startswith(("tap", "tapped")) for t in b.tokens):
+        fields.update(putts=2, holed=True)  # the one that missed, and the one tapped in
     if b.has("putt.gimme"):
         fields["conceded"] = True
     if b.has("result.provisional"):

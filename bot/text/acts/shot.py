@@ -348,6 +348,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return None
     if told.clubs_compare:
         return FollowUp(ask="compare", facts=told, player=player)
+    if told.club and b.has("layup.go"):
+        return FollowUp(ask="reach", facts=told, player=player)
     if told.club or ((told.shape or told.swing) and b.has("ask")):
         return FollowUp(ask="what_if", facts=told, player=player)
     reference = b.first("place.front", "place.back", "place.middle", "place.pin")

@@ -125,6 +125,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.go_and_swing", "(?<=(miss.lose|verb.hit|ask.what_if)) {c:n.bare|n.det} join.and? {s:swing}", _swing_club),
     rule("club.named", f"{{c:{_CLUB}}}", _one),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
+    rule("club.reach_with", "(?<=(layup.go join.and)) {c:n.bare|n.det} (?!(n|dist))", _small),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.from_here", "^{c:n.bare|n.det} (?=join.from x.word punct.q)", _small),

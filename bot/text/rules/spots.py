@@ -40,6 +40,7 @@ COMPASS_DEG = {
 """Degrees clockwise from north of the points of the compass."""
 _GREEN = 70.0  # yards: numbers further apart are not of one green
 _HIGH_FT, _HIGH_M = 900.0, 600.0  # no shot rises or falls so far
+_EDGE = 60.0  # yards off a green: a shot on to it is a short one
 _GREEN_DEPTH = 40.0
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
 _REF = {
@@ -388,6 +389,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
     rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {_P})", _ref),
+    rule("distance.to_edge", f"{_N} join.off place.green (?=.*(n.bare|n.len) join.to (place.pin|hole.word))", lambda m: ("got.ref", ("front", m.value("n"))) if m.value("n").value < _EDGE else None),
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
     rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
     rule("distance.either", "(n.bare|n.len) join.or (n.bare|n.len)", _either),

@@ -242,6 +242,7 @@ _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.
 _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
     rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
     rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
     rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|(side.left|side.right)? {{k:hazard}} (side.left|side.right)? (join.and|punct.c)* x.word? safe.moot", _gone),

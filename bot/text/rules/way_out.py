@@ -20,7 +20,19 @@ def _gap(match: Match) -> tuple[str, Any] | None:
     return "lie.trees", None
 
 
+NO_GAP = "no gap"
+"""What a ball is told that can only come out sideways."""
+_ONLY = frozenset({"only", "just", "nothing", "no"})
+
+
+def _no_gap(match: Match) -> tuple[str, Any] | None:
+    """The way on is shut: "can only punch out sideways", "sideways only"."""
+    said = {w for t in match.tokens for w in (*t.text.split(), *t.before.split())}
+    return ("got.beside", NO_GAP) if "sideways" in said and said & _ONLY else None
+
+
 WAYS: tuple[Rule, ...] = (
+    rule("out.no_gap", "x.word* (swing.chip|swing.knocked_down|swing.pitch)? dist.out? wind.cross x.word? (?!(n|wind))", _no_gap),
     rule("out.sideways", "(swing.chip|swing.knocked_down|swing.pitch) dist.out? wind.cross (?!(n|wind))", lambda m: ("lie.blocked", None) if m.tokens[-1].text == "sideways" else None),
     rule("out.gap", "club.GW (join.of|join.was)? {n:n.len|n.ft|n.bare}|n.len club.GW|club.GW (?!(join.or|n))", _gap),
 )  # fmt: skip
