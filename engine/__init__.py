@@ -66,7 +66,7 @@ from engine.core.told import Side as TroubleSide
 from engine.errors import NoSolution, OutOfRange
 from engine.units import Q, quantity, si
 
-ENGINE_VERSION = "4"  # raised when the same question may get another answer
+ENGINE_VERSION = "5"  # raised when the same question may get another answer
 
 __all__ = [
     "ENGINE_VERSION",
