@@ -34,6 +34,7 @@ _CLUB_NOUNS: Final = frozenset(
     {"iron", "irons", "wood", "hybrid", "irn", "metal", "clubs", "club"}
 )
 _MEASURED: Final = frozenset({"foot", "feet", "footer", "yards", "mph"})
+_YARDS: Final = frozenset({"yards", "yds", "yard", "yrds", "yrads", "metres", "meters", "m", "y"})
 _ABOUT: Final = frozenset({"about", "around", "roughly", "~", "maybe", "approx", "approximately",
                            "say", "nearly", "almost", "probably"})  # fmt: skip
 WORDS: Final = (
@@ -328,6 +329,12 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     while used < len(texts):
         text = texts[used]
         nxt = texts[used + 1] if used + 1 < len(texts) else ""
+        if last == 100 and tokens[at + used].name == "d" and len(text) <= 2:
+            unit = tokens[at + used + 1].text if at + used + 1 < len(tokens) else ""
+            if unit in _YARDS:  # "onehundred 12 yards"
+                total, used = total + float(text), used + 1
+                parts.append((used, int(group)))
+            break
         if text in ("and", "an", "n") and last in (100, 1000) and nxt not in _LARGE:
             ones = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
             if nxt in WORDS:

@@ -1,5 +1,6 @@
 """Which known words, numbers and signs does a message consist of?"""
 
+import re
 from typing import Final
 
 from bot.text.lexicon import SIGNS, SPOKEN, WORDS, longest, mend, unrun
@@ -16,6 +17,8 @@ _MENDED: Final = 80
 """Unknown words of one message that are tried against the vocabulary."""
 
 
+_DOES: Final = re.compile(r"(?:['’]s)? (?:was|is|had|has|hit|says|said|got)\b")
+"""What follows a name that opens a sentence."""
 _GOALS: Final = frozenset(
     {"flag", "pin", "stick", "hole", "green", "front", "middle", "back", "the"}
 )
@@ -90,6 +93,13 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(len(texts) - 1):  # "tot he flag"
         if texts[at + 1] == "he" and texts[at] in _SHIFTED:
             texts[at], texts[at + 1] = texts[at][:-1], "the"
+    for at in range(len(texts) - 1):  # "breaks a foot"
+        if (
+            texts[at] == "a"
+            and texts[at + 1] in ("foot", "yard")
+            and texts[at - 1 : at] != ["half"]
+        ):
+            texts[at] = "one"
     for at in range(len(texts) - 1):  # "knot a breath of wind"
         if texts[at] == "knot" and texts[at + 1] in ("a", "in", "the", "much"):
             texts[at] = "not"
@@ -164,6 +174,8 @@ def named(text: str, folded: Folded, start: int, end: int) -> bool:
     if len(word) < 2 or not word[0].isupper() or not word[1:].islower():
         return False
     head = text[:first].rstrip(" \t\"'(")
+    if not head:  # a sentence opens with a capital as well
+        return word.casefold() not in WORDS and _DOES.match(text[last:]) is not None
     return bool(head) and head[-1] not in ".!?\n:-/|"
 
 

@@ -234,7 +234,11 @@ def _from_tee(
 
 def _first_told(desk: Desk, act: read.FollowUp) -> bool:
     """Whether facts lean on a shot that waits for an answer, or come before any shot."""
-    if act.ask not in ("change", "correct") or act.facts == read.Facts():
+    if act.facts == read.Facts():
+        return False
+    if act.ask in ("compare", "what_if") and desk.memory.shot_at is None:
+        return True  # "7 or 8?" before any distance
+    if act.ask not in ("change", "correct"):
         return False
     return desk.memory.asked_for is not None or desk.memory.shot_at is None
 

@@ -111,7 +111,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
             intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
         )
     numbers = sum(1 for t in b.tokens if isinstance(t.value, Num))
-    if b.has("profile.leave") and numbers == 1 and b.has("got.leave"):
+    always = b.has("layup.verb") and any(t.text == "when" for t in b.tokens)
+    if (always or b.has("profile.leave")) and numbers == 1 and b.has("got.leave"):
         return Profile(intent="set_leave", leave=b.measure("got.leave"), player=player)
     if b.has("profile.leave") and carry is not None and numbers == 1:
         return Profile(intent="set_leave", leave=carry.measure(), player=player)

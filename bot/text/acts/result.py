@@ -411,7 +411,7 @@ def before_score(b: Bundle, player: str | None) -> Result | None:
     """The shot told in front of a score: "7 short in the bunker, two putts, bogey"."""
     told = result(b, player)
     where = told.side or told.depth or told.contact or told.lie or told.proximity
-    struck = (told.club is not None and where) or told.holed
+    struck = (told.club is not None and where) or told.holed or told.penalty
     return told if struck and not b.has("punct.q") else None
 
 
@@ -424,6 +424,7 @@ def closing_score(b: Bundle, player: str | None) -> Score | None:
     *_, comma, last = b.tokens
     ended = b.has(
         *_PUTTS, "putt.noun", "result.holed", "result.missed", "result.inside", "putt.gimme",
+        "score.made",
     )  # fmt: skip
     for name, to_par in _TO_PAR.items():
         if b.has(name) and ended:

@@ -19,6 +19,7 @@ _STARTS = re.compile(
 _COUNT = re.compile(
     r",\s*(?:all |full |just |only )?(18|9|eighteen|nine)(?: holes)?\s*(?:[,.!]|$)"
 )
+_TAIL = re.compile(r"(?: (?:of|the|and|de|on|at))+$")
 _AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
 
 
@@ -33,7 +34,7 @@ def _course(text: str) -> str | None:
     head = text.split(" with ")[0]
     found = _AT.search(head)
     if found:
-        return found[1].strip(" .,-")
+        return _TAIL.sub("", found[1]).strip(" .,-")
     return None
 
 
@@ -126,11 +127,16 @@ def _with_length(b: Bundle, told: Any) -> Any:
 def reviews(b: Bundle) -> Review | CourseNote | None:
     """A question about what was played, or None."""
     club = b.value("got.club")
-    if b.has("review.stats") or (
-        b.has("miss.tend", "review")
-        and club
-        and b.has("miss.tend")
-        and not b.has("n", "got.carry", "side", "shape")
+    how = b.has("review.gone_time") and any(t.text in ("how's", "how") for t in b.tokens)
+    if (
+        b.has("review.stats")
+        or (how and club)
+        or (
+            b.has("miss.tend", "review")
+            and club
+            and b.has("miss.tend")
+            and not b.has("n", "got.carry", "side", "shape")
+        )
     ):
         return Review(intent="club_stats" if club else "review", club=club)
     if b.has("review.learn_always", "review.learn_asking"):

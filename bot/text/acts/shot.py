@@ -91,6 +91,7 @@ def _feet_and_line(raw: list[Token]) -> bool:
     if names & {"wind.noun", "n.speed"} or any(n.startswith("hazard") for n in names):
         return False
     paced = bool(names & _GREEN_PACE) and bool(names & _SLOPES)  # "20 ft, slightly down, slow"
+    paced = paced or (bool(names & _GREEN_PACE) and any(t.text == "one" for t in raw))
     rises = at > 0 and raw[at - 1].name in ("height.up", "height.down")  # "up 8 ft"
     rolls = names & {"wind.l2r", "wind.r2l", "shape.straight", "ground.falsefront"}
     rises = rises and "ground.falsefront" not in names
@@ -332,7 +333,9 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return FollowUp(ask="correct", facts=_swapped(b, told), not_side=wrong, player=player)
     if b.has("ask.why_not") and b.has("layup"):
         return FollowUp(ask="why_not", facts=told, player=player)
-    doubted = b.has("punct.q") and told.club_excluded is not None  # "so not the 5?"
+    # "so not the 5?", "you sure it isn't a 7"
+    unsure = b.has("punct.q") or any("sure" in t.text for t in b.every("talk.yes"))
+    doubted = unsure and told.club_excluded is not None
     if doubted or b.has("ask.why_not") or (b.has("ask.why") and (told.club or told.club_excluded)):
         club = told.club_excluded or told.club
         told = told.model_copy(update={"club": club, "club_excluded": None})

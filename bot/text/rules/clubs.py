@@ -105,6 +105,7 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.loft_asked", "n.deg (?=punct.q)", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.my_loft", "n.bare (?=punct.q)", _loft),
     rule("club.loft_or", "n.deg (?=join.or (club|swing|n.deg))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.new_number", "(?<=profile.add) n.bare (?=(profile|punct|$))|(?<=(club join.or)) n.bare", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip

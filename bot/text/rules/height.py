@@ -56,6 +56,14 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
     return "got.height", Elevation(size=size, direction=direction)
 
 
+def _slope_takes(match: Match) -> tuple[str, Num] | None:
+    """What the slope adds to the number or takes off it: "uphill adds 6"."""
+    word = match.tokens[1].text
+    sign = {"adds": 1.0, "add": 1.0, "takes": -1.0, "take": -1.0, "knocks": -1.0}.get(word)
+    num: Num = match.value("n")
+    return None if sign is None else ("got.plays_delta", num._replace(value=sign * num.value))
+
+
 def _after_length(match: Match) -> tuple[str, Elevation] | None:
     """A height right behind the distance: "30 yards uphill 6 ft"."""
     num: Num = match.value("n")
@@ -127,6 +135,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.plays_delta", "dist.play {n:n.bare|n.det|n.len} {w:dist.more|dist.less}", lambda m: (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
+    rule("height.takes_off", "(dist.as|height) x.word {n:n.bare|n.len} (join.off)?", _slope_takes),
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),

@@ -223,7 +223,10 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.match_thru", "(n.bare|n.det) (height.up|height.down) (join|x)* n.bare", lambda m: ("got.match", None) if any(t.text in ("thru", "through") for t in m.tokens) else None),
     rule("mend.blocked_it", "^lie.blocked (?=(club|got.club|n.det))", lambda m: ("verb.hit", None)),
     rule("mend.rather", "{n:n.bare} join.not {k:n.bare} (?=(wind.into|wind.help|wind.behind) n)", lambda m: ("n.bare", m.value("n")) if m.value("k").value > _BLOWS else None),
-    rule("mend.mine", "{a:n.bare} punct.c? {b:n.bare}", lambda m: ("n.bare", m.value("b")) if _THEIRS & set(m.tokens[0].before.split()) and _MINE & set(m.tokens[-1].before.split()) else None),
+    rule("mend.mine", "{a:n.bare} (punct.c|join.and)* {b:n.bare}", lambda m: ("n.bare", m.value("b")) if _THEIRS & set(m.tokens[0].before.split()) and _MINE & set(m.tokens[-1].before.split()) else None),
+    rule("mend.mine_was", "x.word join.was {a:n.bare} (punct.c|join.and)* {b:n.bare}", lambda m: ("n.bare", m.value("b")) if _MINE & set(m.tokens[-1].before.split()) else None),
+    rule("mend.mine_hit", "^x.word verb.hit (n.bare|n.det) (join|x)* punct.c {b:n.bare|n.len}", lambda m: (m.tokens[-1].name, m.value("b")) if _MINE & set(m.tokens[-1].before.split()) else None),
+    rule("mend.back_of_me", "{n:n.bare|n.len} place.back join.of punct.c", lambda m: ("got.shift", m.value("n")) if "me" in m.tokens[-1].before.split() else None),
     rule("mend.same_trouble", f"{{h:hazard}} {_SIDES} {_FIX} {{k:hazard}}", lambda m: (m.tokens[-1].name, None) if m.tokens[0].name == m.tokens[-1].name and all(_no(t) for t in m.tokens) else None),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
@@ -245,6 +248,11 @@ SAID_OF_WIND: tuple[Rule, ...] = (
 )
 
 SAID_OF_SPEED: tuple[Rule, ...] = (
-    rule("mend.call_it", "{w:got.wind} (punct.c|x)* dist.play {n:n.bare|n.speed} $", _called),
+    rule(
+        "mend.call_it",
+        "{w:got.wind} (punct.c|x)* dist.play {n:n.bare|n.speed} (?=(punct.c|$))",
+        _called,
+    ),
+    rule("mend.now_it_is", "got.wind (punct|join)* join.now got.wind", _second),
     rule("mend.speed", f"{{w:got.wind}} {_FIX} {{n:n.bare|n.speed}} (?!(dist|n|place))", _speed),
 )

@@ -28,6 +28,7 @@ _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble",
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
+_CARRIES = 20.0  # "would a 5 carry" asks about a club
 _NEAREST = 40.0
 """A bare number after trouble is its distance from this on; below it may be a wind."""
 
@@ -159,7 +160,8 @@ def _ranged(match: Match) -> tuple[str, Any] | None:
 
 
 def _carry(match: Match) -> tuple[str, Num] | None:
-    return "got.carry", match.value("n")
+    num: Num = match.value("n")
+    return ("got.carry", num) if num.unit or num.value >= _CARRIES else None
 
 
 def _crossing(match: Match) -> tuple[str, Any] | None:
@@ -249,6 +251,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.no_worry", "{k:hazard} (join.not? x.word)", lambda m: _gone(m) if m.tokens[-1].text in (_WORRIES if len(m.tokens) > 2 else ("neither",)) else None),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
+    rule("trouble.nothing_bad", f"join.not hazard.trouble (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.not_there", f"join.not (join.to|join.on)* {_S} join.side? punct.c? {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _ITS & set(m.tokens[-1].before.split()) else None),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _absent),
