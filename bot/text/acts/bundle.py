@@ -195,7 +195,7 @@ def hole(b: Bundle) -> Hole | None:
     made = Hole(
         number=b.value("got.hole"), par=b.value("got.par"), stroke_index=b.value("got.index"),
         bearing_deg=b.value("got.bearing"), dogleg=b.value("got.dogleg"),
-        length=b.measure("got.length"),
+        length=b.measure("got.length"), dogleg_at=b.measure("got.corner"),
     )  # fmt: skip
     return None if made == Hole() else made
 
@@ -245,7 +245,9 @@ def rivals(b: Bundle) -> bool:
     """Whether two bare numbers could be the distance and nothing says which."""
     if b.has("got.trio", "got.ref", "got.distance", "got.par", "got.dogleg", "layup", "punct.q"):
         return False
-    far = {t.value.value for t in b.every("n.bare") if t.value.value >= _RIVAL}
+    of_trouble = {id(t) for t in trouble_numbers(b).values()}
+    loose_ones = [t for t in b.every("n.bare") if id(t) not in of_trouble]
+    far = {t.value.value for t in loose_ones if t.value.value >= _RIVAL}
     return len(far) > 1 and not b.has("n.len")
 
 
@@ -445,6 +447,9 @@ def _facts(b: Bundle) -> Facts:
     if plays_as is not None:
         fields["plays_as"] = plays_as
     _playing(b, fields)
+    corner = b.measure("got.corner")
+    if corner is not None and "distance" not in fields and b.value("got.length") is None:
+        fields["distance"], fields["reference"] = corner, "corner"
     _shifted(b, fields)
     if fields.get("plays_as") == fields.get("distance"):
         fields.pop("plays_as", None)

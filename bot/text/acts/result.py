@@ -24,6 +24,7 @@ _FAR_OFF = 100.0  # yards: a larger number beside a side is how far it went
 _BESIDE = 60.0  # a shorter length is how wide of the green a ball is
 _FAR = 40.0  # yards: a larger loose number is a distance
 _STROKES = 15
+_HOPED = frozenset({"need", "needs", "want", "wanna", "needing"})
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
     "lie.fairway", "lie.first_cut", "lie.rough", "lie.deep_rough", "lie.fairway_bunker",
@@ -38,6 +39,7 @@ _STRONG = frozenset({
     "result.on", "result.flew", "result.two_putt", "result.three_putt", "result.one_putt",
     "result.four_putt", "result.up_down", "verb.found", "lie.water", "lie.ob", "lie.lost",
     "join.was", "result.two_penalty", "result.reload_word", "verb.drove",
+    "result.provisional",
 })  # fmt: skip
 
 
@@ -86,6 +88,8 @@ def _came_to(b: Bundle) -> bool:
     start = 1 if len(names) > 2 and names[0] in ("x.word", "swing.chip") else 0
     if any(p == ("join.to", "n.ft") for p in pairwise(names)) and b.has("got.club"):
         return not b.has("punct.q", "putt.noun", "ask")
+    if names == ["join.on", "n.ft"]:
+        return True
     near = names[start : start + 2] in (["join.to", "n.ft"], ["carry.end", "n.ft"])
     return near and not b.has("punct.q", "putt.noun", "side.uphill")
 
@@ -331,7 +335,9 @@ def _near(previous: Token | None, follow: Token | None, *names: str) -> bool:
 def _strokes_first(b: Bundle) -> bool:
     """Whether the message begins with a number of strokes, and not of putts."""
     names = [t.name for t in b.tokens]
-    return names[0] in ("n.bare", "n.det") and names[1:2] != ["putt.noun"]
+    if names[0] not in ("n.bare", "n.det") or names[1:2] == ["putt.noun"]:
+        return False
+    return bool(1 <= b.tokens[0].value.value <= _STROKES)
 
 
 def _bare_score(b: Bundle) -> bool:
@@ -372,7 +378,10 @@ def _on_the_last(tokens: list[Token]) -> bool:
 
 def score(b: Bundle, player: str | None) -> Score | None:
     """A score for the hole, if one was told."""
-    words = [v for n, v in _TO_PAR.items() if b.has(n)]
+    words = [
+        v for n, v in _TO_PAR.items()
+        if any(not _HOPED & set(t.before.split()) for t in b.every(n))
+    ]  # fmt: skip
     if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         words.append(0)
     if b.has("hole.par") and b.has(*_PUTTS):

@@ -185,7 +185,7 @@ _FROM_TROUBLE = "|".join(f"(?<=hazard {between})" for between in _BETWEEN)
 _NUM = "n.bare|n.len|n.ft|n.speed|n.temp|n.clubs"
 _GAP = "(punct.c|punct.stop|punct.q|talk.nope)*"
 _SIDES = "(side.short|side.long)? (side.left|side.right)"
-_FIX = f"{_GAP} (ask.correct|join.not punct.c) (punct.c|join.not)*"
+_FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct.c) join.not) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),

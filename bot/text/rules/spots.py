@@ -40,6 +40,7 @@ COMPASS_DEG = {
 """Degrees clockwise from north of the points of the compass."""
 _GREEN = 70.0  # yards: numbers further apart are not of one green
 _HIGH_FT, _HIGH_M = 900.0, 600.0  # no shot rises or falls so far
+_PIN_IN = 20.0  # paces in from an edge of the green
 _EDGE = 60.0  # yards off a green: a shot on to it is a short one
 _GREEN_DEPTH = 40.0
 _NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
@@ -233,6 +234,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.a_par", "score.par (?={n:n.bare})", _a_par),
     rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
+    rule("hole.tee_of", "lie.tee join.of {n:n.bare|n.det} (?=(punct|$))", _hole),
     rule("hole.tee", "lie.tee {n:n.bare|n.det}(?= punct.c? (hole.par|got.par))", _hole),
     rule("hole.on_match", "join.on {n:n.bare} punct.c (n.bare|n.det) (height.up|height.down) (?=punct)", _hole),
     rule("hole.on_to", "join.on join.to {n:n.bare|n.det} (?=punct.c? ((n.bare|n.det) hole.par|hole.par))", _hole),
@@ -249,6 +251,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
     rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
     rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
+    rule("hole.corner", "(?<!hazard) (?<!((hazard|lie) (join.on|join.at|join.in|result.inside))) place.corner (join.at|join.was|punct.c)* {n:n.bare|n.len} (?!(dist|place|join.to))|{k:n.bare|n.len} join.to place.corner", lambda m: ("got.corner", m.value("n") or m.value("k"))),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip
 
@@ -306,7 +309,19 @@ def _marker(match: Match) -> tuple[str, Any] | None:
     return "got.distance", marker._replace(value=marker.value + sign * apart.value)
 
 
+def _pin_edge(match: Match) -> tuple[str, Any] | None:
+    """The side of a pin told from that edge of the green: "pin 4 from right edge"."""
+    edge = match.one("s")
+    near = match.value("n").value <= _PIN_IN
+    return ("got.pin", (edge.name.split(".")[1],)) if edge is not None and near else None
+
+
 PIN_FROM: tuple[Rule, ...] = (
+    rule(
+        "pin.edge",
+        "place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
+        _pin_edge,
+    ),
     rule(
         "distance.marker_behind",
         "{n:n.bare|n.len} dist.sprinkler join.was? {a:n.bare|n.len} (wind.help|wind.behind|side.short)",
@@ -326,18 +341,11 @@ PIN_FROM: tuple[Rule, ...] = (
 )
 
 
-def _pin_edge(match: Match) -> tuple[str, Any] | None:
-    """The side of a pin told from that edge of the green: "pin 4 from right edge"."""
-    edge = match.one("s")
-    return None if edge is None else ("got.pin", (edge.name.split(".")[1],))
-
-
 PINS: tuple[Rule, ...] = (
     rule("pin.hole_word", "hole.word (?=join.was? (place.back|place.front|place.middle|spot.tucked))", lambda m: ("place.pin", None)),
     rule("pin.not", f"place.pin join.not {_P} (join.and|punct.c)* (?={_P})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {_P} ({_PL} (?!{_P} hazard (?! (join|punct.c)* side)) {_P})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
-    rule("pin.edge", "place.pin (join.was|join.at)? (n.bare|n.len) (join.from|join.off) {s:side.left|side.right} {e:place.green|x.word}?", _pin_edge),
     rule("pin.pre", f"(?<!got) {_P}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
     rule("pin.corner", "corner", _pin),

@@ -28,11 +28,12 @@ _ONLY = frozenset({"only", "just", "nothing", "no"})
 def _no_gap(match: Match) -> tuple[str, Any] | None:
     """The way on is shut: "can only punch out sideways", "sideways only"."""
     said = {w for t in match.tokens for w in (*t.text.split(), *t.before.split())}
-    return ("got.beside", NO_GAP) if "sideways" in said and said & _ONLY else None
+    shut = "sideways" in said or match.one("s") is not None
+    return ("got.beside", NO_GAP) if shut and said & _ONLY else None
 
 
 WAYS: tuple[Rule, ...] = (
-    rule("out.no_gap", "x.word* (swing.chip|swing.knocked_down|swing.pitch)? dist.out? wind.cross x.word? (?!(n|wind))", _no_gap),
+    rule("out.no_gap", "x.word* (swing.chip|swing.knocked_down|swing.pitch)? dist.out? wind.cross x.word? (?!(n|wind))|x.word* (swing.chip|swing.knocked_down|swing.pitch) dist.out {s:side.left|side.right}", _no_gap),
     rule("out.sideways", "(swing.chip|swing.knocked_down|swing.pitch) dist.out? wind.cross (?!(n|wind))", lambda m: ("lie.blocked", None) if m.tokens[-1].text == "sideways" else None),
     rule("out.gap", "club.GW (join.of|join.was)? {n:n.len|n.ft|n.bare}|n.len club.GW|club.GW (?!(join.or|n))", _gap),
 )  # fmt: skip
