@@ -251,7 +251,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.no_worry", "{k:hazard} (join.not? x.word)", lambda m: _gone(m) if m.tokens[-1].text in (_WORRIES if len(m.tokens) > 2 else ("neither",)) else None),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
-    rule("trouble.no_kind_side", f"join.not {_H} (join.to|join.on|join.along|join.at)* {_S} join.side?", lambda m: _safe(m) if m.tokens[0].text in _ABSENT else None),
+    rule("trouble.no_kind_side", f"join.not {_H} (join.to|join.on|join.along|join.at)* (side.left|side.right) join.side?", lambda m: _safe(m) if m.tokens[0].text in _ABSENT else None),
     rule("trouble.nothing_bad", f"join.not hazard.trouble (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.not_there", f"join.not (join.to|join.on)* {_S} join.side? punct.c? {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _ITS & set(m.tokens[-1].before.split()) else None),
