@@ -51,6 +51,15 @@ golfer = start_bag(PlayerFacts(handicap=12)).golfer
 facts = ShotFacts(quantity(150, "yd"), par=4, stroke=2)
 choose(golfer=golfer, table=solve_player(golfer), facts=facts)
 """
+_KEPT = 30  # players more
+_TOGETHER = f"""{_ALONE}
+kept = []
+for i in range({_KEPT}):
+    golfer = start_bag(PlayerFacts(handicap=i)).golfer
+    table = solve_player(golfer)
+    choose(golfer=golfer, table=table, facts=facts)
+    kept.append((golfer, table))
+"""
 
 
 def main(argv: list[str]) -> int:
@@ -201,13 +210,13 @@ def speed() -> list[Row]:
         simulate(scene=scene, table=table, pattern=pattern, swing=5, aim_rad=aim, count=10_000)
     plain = (time.process_time() - tick) / 12 * swings * 129 * 1e3
     median = float(np.median(ms))
-    bare, peak = (
+    bare, peak, more = (
         float(
             subprocess.run(
                 [sys.executable, "-c", code + _MARK], capture_output=True, check=True
             ).stdout
         )
-        for code in (_BARE, _ALONE)
+        for code in (_BARE, _ALONE, _TOGETHER)
     )
     return [
         Row(f"a decision, {swings} swings, all aims: median", median, 15.0, "ms", baseline=plain),
@@ -217,6 +226,7 @@ def speed() -> list[Row]:
         Row("times faster than 10,000 samples an action", plain / median, 300.0, "", "above"),
         Row("a new profile's table", solving, 0.5, "s"),
         Row("memory of a process that decides; bare libraries", peak, 60.0, "MB", baseline=bare),
+        Row("the same, a player more that it keeps", (more - peak) / _KEPT, 1.0, "MB"),
         Row("a kept table", len(table.to_bytes()) / 1e6, 1.0, "MB"),
     ]  # fmt: skip
 
