@@ -9,16 +9,8 @@ from typing import TYPE_CHECKING, Literal, cast
 
 from engine.api.green import STEEPEST, checked_stimp_m, green_word
 from engine.api.standard import physics
-from engine.core.chip import (
-    LONGEST_M,
-    SHORTEST_M,
-    ChipKind,
-    ChipLie,
-    ChipOption,
-    ChipRule,
-    ChipScene,
-    chip_options,
-)
+from engine.core.chip import LONGEST_M, SHORTEST_M, chip_options
+from engine.core.chipscene import ChipKind, ChipLie, ChipOption, ChipRule, ChipScene
 from engine.core.landing import Firmness, ground_of
 from engine.core.roll import HOLDS_BELOW, stretch
 from engine.core.told import DEEP_M

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,17 +10,17 @@ from numpy.typing import NDArray
 from engine.core.aero import Ball
 from engine.core.air import REFERENCE
 from engine.core.capture import HOLE_RADIUS_M, capture_half_width_m
+from engine.core.chipscene import ChipOption, ChipRule, ChipScene
 from engine.core.flight import GRAVITY_MPS2, Landing, Launch, fly
 from engine.core.golfer import Club, ShortGame
-from engine.core.landing import Ground, run_out
+from engine.core.landing import run_out
 from engine.core.leave import LeaveValues, leave_values
 from engine.core.normal import normal_cdf
-from engine.core.roll import ROLLING_SHARE, Stretch, green_deceleration_mps2
+from engine.core.roll import ROLLING_SHARE, green_deceleration_mps2
 from engine.core.wind import Wind
 from engine.errors import OutOfRange
 
 Array = NDArray[np.float64]
-ChipKind = Literal["putter", "bump", "chip", "pitch", "flop", "splash", "blast"]
 
 SHORTEST_M, LONGEST_M = 1.0, 55.0
 _SPEED_MPS = np.linspace(5.2, 26.0, 14)
@@ -39,123 +38,6 @@ _RUN_DOUBT, _GRASS_DOUBT = 0.1, 0.3
 _BEHIND_M = 10.0
 _TROUBLE = 0.5
 _LEAVES_AGAIN = 0.8
-
-
-@dataclass(frozen=True, slots=True)
-class ChipRule:
-    """One way to play a short shot; one row of the table.
-
-    Attributes
-    ----------
-    kind : ChipKind
-    loft_low_rad, loft_high_rad : float
-        Lofts it is played with. [rad]
-    launch : float
-        Launch angle over loft. [-]
-    spin : float
-        Spin ratio off clean turf. [-]
-    spread, mishit : float
-        Factors on those of a plain chip. [-]
-    lies : frozenset of str
-        Lies it can be played from.
-    """
-
-    kind: ChipKind
-    loft_low_rad: float
-    loft_high_rad: float
-    launch: float
-    spin: float
-    spread: float
-    mishit: float
-    lies: frozenset[str]
-
-
-@dataclass(frozen=True, slots=True)
-class ChipLie:
-    """What a lie does to a short shot; one row of the table.
-
-    Attributes
-    ----------
-    name : str
-    spin, spread, mishit : float
-        Factors. [-]
-    roll : float
-        Rolling resistance for a putt through it, 0 where none can be played. [-]
-    """
-
-    name: str
-    spin: float
-    spread: float
-    mishit: float
-    roll: float
-
-
-@dataclass(frozen=True, slots=True)
-class ChipScene:
-    """The ground between ball and hole.
-
-    Attributes
-    ----------
-    distance_m : float
-        To the hole. [m]
-    edge_m : float
-        To where the green begins. [m]
-    over : bool
-        Whether what lies before the green is trouble to be carried.
-    lie : ChipLie
-    green : Ground
-        Turf of the green.
-    stimp_m : float
-        Level Stimpmeter reading. [m]
-    on : Stretch
-        Slope round the hole, along and across the line.
-    up : float
-        Rise of the green along the line, rise over run. [-]
-    height_m : float
-        Green above the ball. [m]
-    """
-
-    distance_m: float
-    edge_m: float
-    over: bool
-    lie: ChipLie
-    green: Ground
-    stimp_m: float
-    on: Stretch
-    up: float = 0.0
-    height_m: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class ChipOption:
-    """One way to play it, and what comes of it.
-
-    Attributes
-    ----------
-    kind : ChipKind
-    club : str
-        Name, ``putter`` for the putter.
-    carry_m, run_m : float
-        Where it is meant to land and how far it then runs; for the putter the level putt
-        that needs the same hit, and 0. [m]
-    past_m : float
-        Where it is meant to stop, beyond the hole. [m]
-    expected : float
-        Mean strokes to hole out, this one included. [-]
-    saves : float
-        Chance to be in with two strokes or fewer. [-]
-    short : float
-        Chance to come down, or stop, before the green. [-]
-    """
-
-    kind: ChipKind
-    club: str
-    carry_m: float
-    run_m: float
-    past_m: float
-    expected: float
-    saves: float
-    short: float
 
 
 def chip_options(
