@@ -279,7 +279,9 @@ def _talk(desk: Desk, act: read.Talk) -> tuple[Desk, Answer]:
 def _go_on_set_up(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Answer]:
     """Advise on the shot that waited for the first facts of a newcomer."""
     waiting = setup.held(desk)
-    return (desk, answer) if waiting is None else shot.take(*waiting, reading)
+    if waiting is None:
+        return desk, answer
+    return privacy.before_advice(*waiting) or shot.take(*waiting, reading)
 
 
 def _go_on(desk: Desk, answer: Answer, reading: read.Reading) -> tuple[Desk, Answer]:

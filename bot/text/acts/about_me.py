@@ -121,6 +121,8 @@ class _Phrase:
             return Profile(
                 intent="set_units", units="metric" if name == "profile.metric" else "imperial"
             )
+        if name == "join.off" and len(self.found) == 2 and (off := _take_number(rest)) is not None:
+            return self._level(off.value)  # "off 16"
         if name == "x.word" and token.text == "scratch":
             return Profile(intent="set_handicap", handicap=0.0)
         return self._number(token, rest) or self._habit(token, rest)

@@ -30,6 +30,7 @@ _LANDED = frozenset({
     "lie.fairway", "lie.first_cut", "lie.rough", "lie.deep_rough", "lie.fairway_bunker",
     "lie.greenside_bunker", "lie.trees", "lie.fringe",
 })  # fmt: skip
+_ENDED = _LANDED | {"side.left", "side.right"}
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
 _SHORT = frozenset({"swing.chip", "swing.pitch", "swing.flop", "swing.bump"})
 _FOUND = ("water", "ob", "trees", "bunker", "penalty")
@@ -46,9 +47,13 @@ _STRONG = frozenset({
 def _struck(b: Bundle) -> bool:
     """Whether a club at the head is followed by where its ball went."""
     names = [t.name for t in b.tokens if t.name != "punct.c"]
+    if b.tokens and b.tokens[0].text == "drive" and not b.has("punct.q"):
+        return names[1:2] in (["n.bare"], ["n.len"]) and bool(_ENDED & set(names[2:]))
     if not names or names[0] not in ("got.club", "got.swing_club") or b.has("punct.q"):
         return False
     names += ["", ""]
+    if names[1] in ("got.carry", "n.bare", "n.len") and names[2] == "shape.straight":
+        return True  # "6 iron 150 carry straight"
     if names[1:3] == ["join.to", "n.ft"] or (names[1] == "wind.into" and b.has("hazard")):
         return True
     if len(names) == _TWO and names[1] in _LANDED:
@@ -97,7 +102,7 @@ def _came_to(b: Bundle) -> bool:
 def _on_green(b: Bundle) -> bool:
     """Whether a club, or its number, is followed by the green: "8, green, 30 ft"."""
     names = [t.name for t in b.tokens if t.name != "punct.c"]
-    if names[1:3] != ["place.green", "n.ft"] or b.has("punct.q"):
+    if names[1:3] not in (["place.green", "n.ft"], ["join.on", "n.ft"]) or b.has("punct.q"):
         return False
     return names[0] == "got.club" or club_code(b.tokens[0]) is not None
 

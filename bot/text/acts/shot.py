@@ -363,7 +363,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return Shot(kind=shot_kind(b, told), facts=told, player=player)
     if b.has("ask.same"):
         return FollowUp(ask="same", facts=told, player=player)
-    if b.has("layup.go") or (told == Facts() and b.has("layup.verb") and _asks(b)):
+    alone = len(b.tokens) == 1
+    if b.has("layup.go") or (told == Facts() and b.has("layup.verb") and (alone or _asks(b))):
         return FollowUp(ask="reach", facts=told, player=player)
     if b.has("lie.tee", "layup.teeshot", "got.dogleg") and told != Facts(lie=("tee",)):
         return Shot(kind="tee", facts=told, player=player)

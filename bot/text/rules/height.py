@@ -45,6 +45,8 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
         steep = _steep(match)
         if match.tokens[0] is not word and steep is None:
             return None
+        if word.text == "drop" and steep is None and not {"a", "the"} & set(word.before.split()):
+            return None  # a ball dropped
         return "got.height", Elevation(direction=_sign(word.name), word=steep)
     if not abs(num.value) <= _LARGEST.get(num.unit, 0.0):
         return None

@@ -185,7 +185,7 @@ _FROM_TROUBLE = "|".join(f"(?<=hazard {between})" for between in _BETWEEN)
 _NUM = "n.bare|n.len|n.ft|n.speed|n.temp|n.clubs"
 _GAP = "(punct.c|punct.stop|punct.q|talk.nope)*"
 _SIDES = "(side.short|side.long)? (side.left|side.right)"
-_FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct.c) join.not) (punct.c|join.not)*"
+_FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct) join.not) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
@@ -193,7 +193,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|punct.q$|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
-    rule("mend.number", f"{{a:{_NUM}}} wind.noun? {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.number", f"{{a:{_NUM}}} (wind.noun|side.left)? {_FIX} {{b:{_NUM}}}", _later),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
