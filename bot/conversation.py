@@ -6,7 +6,7 @@ import hashlib
 import logging
 import time
 import traceback
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import Any, TypeVar
 
@@ -53,7 +53,8 @@ class Conversation:
 
         `deliver` says what a platform has to send for a reply; it is kept with the change.
         """
-        for _ in range(RETRIES):
+        tried = 0
+        while True:
             before = self._store.said(message.chat, message.message_id)
             if before is not None:
                 return Handled(
@@ -64,9 +65,10 @@ class Conversation:
                 )
             try:
                 return self._once(message, deliver)
-            except StaleState:
-                continue
-        return self._once(message, deliver)
+            except StaleState as error:
+                tried += 1
+                if tried > RETRIES:  # no other writer: it would write what it never read
+                    return self._broken(message, deliver, error)
 
     def attached(
         self, chat: str, message_id: str, *, only: str | None = None
@@ -102,27 +104,53 @@ class Conversation:
 
     def _once(self, message: Message, deliver: Callable[[Reply], Delivery] | None) -> Handled:
         shelf = _Shelf(self._store)
+        desk = Desk(message=message, shelf=shelf, tables=self._tables)
         started = time.perf_counter()
         reading = Reading(text="")
-        desk = Desk(message=message, shelf=shelf, tables=self._tables)
         try:
             desk, reading, answers = self._answer(desk)
             handled = _handled(desk, reading, answers)
         except StoreError:
             raise  # nothing was handled: whoever sent the message may send it again
         except Exception as error:
-            reference = _reference(message)
-            log.error("bug %s: %s\n%s", reference, type(error).__name__, _frames(error))  # noqa: TRY400
-            desk = Desk(message=message, shelf=shelf, tables=self._tables)
-            handled = _handled(desk, reading, (Broken(reference=reference),))
+            return self._broken(message, deliver, error, reading)
+        self._commit(desk, shelf.versions, reading, handled, deliver)
+        log.debug("handled in %.1f ms", (time.perf_counter() - started) * 1e3)
+        return handled
+
+    def _broken(
+        self,
+        message: Message,
+        deliver: Callable[[Reply], Delivery] | None,
+        error: Exception,
+        reading: Reading | None = None,
+    ) -> Handled:
+        """Answer that it broke on our side; nothing is changed, and the log tells where."""
+        reference = _reference(message)
+        log.error("bug %s: %s\n%s", reference, type(error).__name__, _frames(error))
+        desk = Desk(message=message, shelf=_Shelf(self._store), tables=self._tables)
+        reading = reading or Reading(text="")
+        handled = _handled(desk, reading, (Broken(reference=reference),))
+        self._commit(desk, {}, reading, handled, deliver)
+        return handled
+
+    def _commit(
+        self,
+        desk: Desk,
+        versions: Mapping[str, int],
+        reading: Reading,
+        handled: Handled,
+        deliver: Callable[[Reply], Delivery] | None,
+    ) -> None:
+        """Keep all that a message changed in one transaction."""
         self._store.commit(
             Change(
-                message=_kept(message, reading),
+                message=_kept(desk.message, reading),
                 reply=handled.reply,
                 reading=handled.reading,
                 answers=handled.answers,
                 documents={
-                    key: (shelf.versions.get(key, 0), document.model_dump_json())
+                    key: (versions.get(key, 0), document.model_dump_json())
                     for key, document in desk.changed.items()
                 },
                 entries=desk.entries,
@@ -130,8 +158,6 @@ class Conversation:
                 delivery=None if deliver is None else deliver(handled.reply),
             )
         )
-        log.debug("handled in %.1f ms", (time.perf_counter() - started) * 1e3)
-        return handled
 
     def _answer(self, desk: Desk) -> tuple[Desk, Reading, tuple[Answer, ...]]:
         text = desk.message.text
