@@ -2,25 +2,36 @@
 
 import bot.text.names  # noqa: F401  registers the names that the rules are written in
 from bot.text.patterns import Rule
-from bot.text.rules import clubs, height, mending, spots, trouble, way_out, wind
+from bot.text.rules import (
+    clubs,
+    conditions,
+    distances,
+    height,
+    holes,
+    mending,
+    pins,
+    trouble,
+    way_out,
+    wind,
+)
 
 CASCADE: tuple[tuple[Rule, ...], ...] = (
     mending.SAID_ANEW,
     way_out.WAYS,
-    spots.HOLES,
-    spots.PIN_FROM,
+    holes.HOLES,
+    pins.PIN_FROM,
     wind.CLUBS,
     wind.DIRECTIONS,
     mending.SAID_OF_WIND,
     wind.PAIRS,
     wind.WINDS,
     mending.SAID_OF_SPEED,
-    spots.TRIOS,
-    spots.PINS,
+    distances.TRIOS,
+    pins.PINS,
     height.HEIGHTS,
     clubs.LOFTS,
     trouble.TROUBLE,
-    spots.AIR,
-    spots.DISTANCES,
+    conditions.AIR,
+    distances.DISTANCES,
     clubs.CLUBS,
 )

@@ -6,7 +6,7 @@ from bot.model.measure import Measure
 from bot.model.reading import Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
-from bot.text.rules.spots import COMPASS_DEG
+from bot.text.rules.holes import COMPASS_DEG
 
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""

@@ -1,0 +1,192 @@
+"""How far is it, and to what?"""
+
+from typing import Any
+
+from bot.text.patterns import Match, Rule, rule
+from bot.text.quantity import Num
+
+_GREEN = 70.0  # yards: numbers further apart are not of one green
+_EDGE = 60.0  # yards off a green: a shot on to it is a short one
+_NEAR = 25.0  # "12 left" is a side missed by, "120 left" what is left to go
+# What a number can be to, by the word for it.
+REF = {
+    "place.pin": "pin", "place.front": "front", "place.middle": "middle", "place.back": "back",
+    "place.green": "green", "hole.word": "pin", "place.corner": "corner",
+}  # fmt: skip
+_CLUBS = 10  # smaller numbers are clubs
+_HOLE_LONG = 280.0
+_STROKES = 15
+_YARDS_OF_METRE = 1 / 0.9144
+_ROUNDED = 0.02
+
+
+def _ref(match: Match) -> tuple[str, Any] | None:
+    token = match.one("r")
+    num: Num = match.value("n")
+    if token is None or num.unit in ("ft", "in"):
+        return None
+    if num.value < _STROKES and any(t.name == "join.for" for t in match.tokens):
+        return None  # "7 for the hole"
+    if token.name == "hole.word" and match.tokens[0] is token and num.value >= _HOLE_LONG:
+        return "got.length", num  # "the hole's 410"
+    return "got.ref", (REF[token.name], num)
+
+
+def _trio(match: Match) -> tuple[str, Any] | None:
+    nums = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
+    names = [REF[t.name] for t in match.tokens if t.name in REF]
+    values = [n.value for n in nums]
+    apart = max(values) - min(values) if values else 0.0
+    if len(names) != len(nums) or len(set(names)) != len(names) or apart > _GREEN:
+        return None
+    return "got.trio", tuple(zip(names, nums, strict=True))
+
+
+def _three(match: Match) -> tuple[str, Any] | None:
+    nums: list[Num] = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
+    values = [n.value for n in nums]
+    if not (values[0] < values[1] < values[2] and values[2] - values[0] <= 60 and values[0] >= 30):
+        return None
+    return "got.trio", tuple(zip(("front", "middle", "back"), nums, strict=True))
+
+
+def _plate(match: Match) -> tuple[str, Any] | None:
+    """The distance told against a marker: "ten yards back of the 150 plate"."""
+    by, whole = match.value("a"), match.value("n")
+    if by.value >= whole.value:
+        return None
+    nearer = match.tokens[1].name in ("side.short", "result.inside", "dist.shy")
+    value = whole.value - by.value if nearer else whole.value + by.value
+    return "got.distance", whole._replace(value=value, unit=whole.unit or by.unit)
+
+
+def _one_length(first: Num, second: Num) -> bool:
+    """Whether a length in metres and one in yards are the same, as far as they were rounded."""
+    metres, yards = (first, second) if first.unit == "m" else (second, first)
+    return abs(metres.value * _YARDS_OF_METRE - yards.value) <= _ROUNDED * yards.value
+
+
+def _either(match: Match) -> tuple[str, Any] | None:
+    """Two numbers of which the player does not know which: neither is the distance."""
+    first, second = match.tokens[0].value, match.tokens[-1].value
+    if {first.unit, second.unit} == {"m", "yd"} and _one_length(first, second):
+        return "got.distance", first  # said twice over, in either unit
+    low = min(first.value, second.value)
+    return ("got.either", None) if low >= _CLUBS else None
+
+
+def _wanted(before: list[str]) -> str:
+    """Whether a number is what the player likes to leave, or what is left to go."""
+    liked = "like" in before and ("i'd" in before or "id" in before)
+    return "got.leave" if liked or "want" in before or "wanna" in before else "got.distance"
+
+
+def _left_anew(match: Match) -> tuple[str, Any]:
+    """What is left, or wanted left, told twice: "I want 100 in, no, make it 85"."""
+    return _wanted(match.tokens[0].before.split()), match.value("b")
+
+
+def _left(match: Match) -> tuple[str, Any] | None:
+    """What is left to go, or what the player wants to have left."""
+    return _wanted(match.tokens[0].before.split()), match.value("n")
+
+
+def _left_side(match: Match) -> tuple[str, Any] | None:
+    token = match.one("n") or match.one("k")
+    if token is None:
+        return None
+    wanted = token.before.split()
+    if token.value.value < _NEAR and "got" not in wanted:
+        return None
+    return _wanted(wanted), token.value
+
+
+def plain(name: str) -> Any:
+    """A builder that keeps the number of a match as a token called `name`."""
+
+    def build(match: Match) -> tuple[str, Any] | None:
+        return name, match.value("n")
+
+    return build
+
+
+_N = "{n:n.bare|n.len}"
+_R = "{r:place.pin|place.front|place.middle|place.back|place.green|hole.word}"
+SPOT = "(corner|place.front|place.up_front|place.middle|place.at_middle|place.back|place.at_back|side.left|side.right|spot.tucked)"
+_NUMB = "(n.bare|n.len)"
+_TO = "(join.to|join.at|dist.left)*"
+
+
+_R2 = "(place.pin|place.front|place.middle|place.back)"
+
+TRIOS: tuple[Rule, ...] = (
+    rule("distance.trio_named", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len) punct.c* (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
+    rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
+    rule("distance.pairs_ahead", f"(?<!{_NUMB}) ({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB} (?!{_TO} {_R2})", _trio),
+    rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
+    rule("distance.pairs_before", f"({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB}", _trio),
+    rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
+)  # fmt: skip
+
+
+def _shy(match: Match) -> tuple[str, Any] | None:
+    less, whole = match.value("a"), match.value("n")
+    if whole.value - less.value <= 0:
+        return None
+    return "got.distance", whole._replace(
+        value=whole.value - less.value, unit=whole.unit or less.unit
+    )
+
+
+_EDGES = frozenset({
+    "back of the green", "back of green", "in front of the green", "front of the green",
+    "back edge of the green", "rear of the green",
+})  # fmt: skip
+
+
+def _less(match: Match) -> tuple[str, Any] | None:
+    """A distance told as one number less another: "two hundred less fifteen"."""
+    whole, off = match.value("n"), match.value("a")
+    if match.tokens[1].text != "less" or not off.value < whole.value / 2:
+        return None
+    return "got.distance", whole._replace(value=whole.value - off.value)
+
+
+def _to_edge(match: Match) -> tuple[str, Any] | None:
+    """A distance to an edge of the green: "203 to the back of the green"."""
+    edge = match.one("b")
+    if edge is None or edge.text not in _EDGES:
+        return None
+    return "got.ref", ("back" if edge.name == "side.long" else "front", match.value("n"))
+
+
+def _past(match: Match) -> tuple[str, Any] | None:
+    more, whole = match.value("a"), match.value("n")
+    if match.tokens[1].text not in ("past", "beyond") or more.value >= whole.value:
+        return None
+    return "got.distance", whole._replace(value=whole.value + more.value)
+
+
+DISTANCES: tuple[Rule, ...] = (
+    rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
+    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
+    rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
+    rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
+    rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
+    rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {SPOT})", _ref),
+    rule("distance.to_edge", f"{_N} join.off place.green (?=.*(n.bare|n.len) join.to (place.pin|hole.word))", lambda m: ("got.ref", ("front", m.value("n"))) if m.value("n").value < _EDGE else None),
+    rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
+    rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
+    rule("distance.either", "(n.bare|n.len) join.or (n.bare|n.len)", _either),
+    rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
+    rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
+    rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", plain("got.instead")),
+    rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
+    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?)? {_N}", plain("got.leave")),
+    rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", plain("got.leave")),
+    rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
+    rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", plain("got.distance")),
+    rule("distance.is_number", f"{_N} dist.number", plain("got.distance")),
+    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))|((?<=punct.c)|^) {{k:n.bare|n.len}} side.left$", _left_side),
+)  # fmt: skip

@@ -1,0 +1,102 @@
+"""Which hole is played: its number, par, length, bearing, bend and stroke index?"""
+
+from typing import Any
+
+from bot.text.patterns import Match, Rule, rule
+from bot.text.quantity import Num
+
+COMPASS_DEG = {
+    p: i * 22.5
+    for i, p in enumerate(
+        [
+            "n",
+            "nne",
+            "ne",
+            "ene",
+            "e",
+            "ese",
+            "se",
+            "sse",
+            "s",
+            "ssw",
+            "sw",
+            "wsw",
+            "w",
+            "wnw",
+            "nw",
+            "nnw",
+        ]
+    )
+}
+"""Degrees clockwise from north of the points of the compass."""
+_PARS = (3, 4, 5, 6)
+
+
+def _hole(match: Match) -> tuple[str, Any] | None:
+    token = match.one("n")
+    if token is None:
+        return None
+    value = token.value if token.name == "n.ord" else token.value.value
+    if value != int(value) or not 1 <= value <= 18:
+        return None
+    return "got.hole", int(value)
+
+
+def _par(match: Match) -> tuple[str, Any] | None:
+    num: Num = match.value("n")
+    return ("got.par", int(num.value)) if num.value in (3.0, 4.0, 5.0, 6.0) else None
+
+
+def _a_par(match: Match) -> tuple[str, Any] | None:
+    """A "par" of the hole, for a score of par has no number after it."""
+    told = match.tokens[0].text == "a par" and match.value("n").value in _PARS
+    return ("hole.par", None) if told else None
+
+
+def _short_par(match: Match) -> tuple[str, Any] | None:
+    """The par of a hole as yardage books write it: "p4"."""
+    head, number = match.tokens
+    glued = head.text == "p" and head.end == number.start
+    return _par(match) if glued else None
+
+
+def _bearing(match: Match) -> tuple[str, Any] | None:
+    return "got.bearing", match.value("n").value
+
+
+def _points(match: Match) -> tuple[str, Any] | None:
+    """The bearing of a hole told by a point of the compass."""
+    token = match.one("c")
+    return ("got.bearing", COMPASS_DEG[token.name.split(".")[1]]) if token else None
+
+
+def _dogleg(match: Match) -> tuple[str, Any] | None:
+    token = match.one("s")
+    return ("got.dogleg", token.name.split(".")[1]) if token else None
+
+
+HOLES: tuple[Rule, ...] = (
+    rule("hole.par_short", "place.pin {n:n.bare|n.det}", _short_par),
+    rule("hole.a_par", "score.par (?={n:n.bare})", _a_par),
+    rule("hole.par_first", "hole.par {n:n.bare|n.det}", _par),
+    rule("hole.number", "(hole.word dist.number?|lie.tee hole.word) {n:n.bare|n.det|n.ord}(?! (hole.par|dist.left|punct.q))", _hole),
+    rule("hole.tee_of", "lie.tee join.of {n:n.bare|n.det} (?=(punct|$))", _hole),
+    rule("hole.tee", "lie.tee {n:n.bare|n.det}(?= punct.c? (hole.par|got.par))", _hole),
+    rule("hole.on_match", "join.on {n:n.bare} punct.c (n.bare|n.det) (height.up|height.down) (?=punct)", _hole),
+    rule("hole.on_to", "join.on join.to {n:n.bare|n.det} (?=punct.c? ((n.bare|n.det) hole.par|hole.par))", _hole),
+    rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
+    rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
+    rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
+    rule("hole.det_par", "{n:n.det} hole.par (?!(n.bare|n.det))", _par),
+    rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),
+    rule("hole.next", "round.next join.was? {n:n.bare|n.det} (?=punct.c? (hole.par|got.par))", _hole),
+    rule("hole.first", "^{n:n.bare|n.det} punct.c? (?=got.par)", _hole),
+    rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= join.now? punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
+    rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
+    rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value)) if m.value("n").value == int(m.value("n").value) else None),
+    rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
+    rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
+    rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
+    rule("hole.corner", "(?<!hazard) (?<!((hazard|lie) (join.on|join.at|join.in|result.inside))) place.corner (join.at|join.was|punct.c)* {n:n.bare|n.len} (?!(dist|place|join.to))|{k:n.bare|n.len} join.to place.corner", lambda m: ("got.corner", m.value("n") or m.value("k"))),
+    rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
+)  # fmt: skip

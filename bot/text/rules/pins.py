@@ -1,0 +1,120 @@
+"""Where on the green does the pin stand, and how far from what was told?"""
+
+from typing import Any
+
+from bot.text.patterns import Match, Rule, rule
+from bot.text.quantity import Num
+from bot.text.rules.distances import REF, SPOT
+
+_CORNERS = {
+    "corner.bl": ("back", "left"), "corner.br": ("back", "right"), "corner.fl": ("front", "left"),
+}  # fmt: skip
+_SPOT = {
+    "place.front": "front", "place.up_front": "front", "place.middle": "middle",
+    "place.at_middle": "middle", "place.back": "back", "place.at_back": "back",
+    "side.left": "left", "side.right": "right", "spot.tucked": "tucked", "side.short": "front",
+    "side.long": "back",
+}  # fmt: skip
+_PIN_IN = 20.0  # paces in from an edge of the green
+_GREEN_DEPTH = 40.0
+
+
+def _pin(match: Match) -> tuple[str, Any] | None:
+    spots: list[str] = []
+    for token in match.tokens:
+        told = _CORNERS.get(token.name) or (_SPOT.get(token.name),)
+        if token.text == "fr":
+            told = ("front", "right")
+        spots += [spot for spot in told if spot and spot not in spots]
+    return ("got.pin", tuple(spots)) if spots else None
+
+
+def _a_cup(match: Match) -> bool:
+    """Whether "a cup" is a width of break and not the hole."""
+    return match.tokens[-1].text == "cup" and "a" in match.tokens[-1].before.split()
+
+
+_PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
+
+
+def _pin_from(match: Match) -> tuple[str, Any] | None:
+    """How far the pin stands behind (+) or before (-) the front, or the number told."""
+    num: Num = match.value("n")
+    where, base = match.one("w"), match.one("b")
+    if where is None or num.value > _GREEN_DEPTH:
+        return None
+    nearer = where.name in ("side.short", "place.front", "place.up_front")
+    on = where.name == "join.on"
+    name = REF[base.name] if base else "front" if on else ""
+    return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
+
+
+def _pin_plus(match: Match) -> tuple[str, Any] | None:
+    """How far the pin is from the number told: "148 mid, pin +6"."""
+    num: Num = match.value("n")
+    told = num.signed and abs(num.value) <= _GREEN_DEPTH
+    return ("got.pin_on", num._replace(det="middle")) if told else None
+
+
+def _pin_farther(match: Match) -> tuple[str, Any] | None:
+    """How far the pin is behind the number told before: "another fifteen to the flag"."""
+    num: Num = match.value("n")
+    told = match.tokens[0].text == "another" and num.value <= _GREEN_DEPTH
+    return ("got.pin_on", num._replace(det="front")) if told else None
+
+
+# Where a marker is told to be from the player.
+_OF_ME = frozenset({"behind me", "behind us", "in front of me", "in front of us", "ahead of me"})
+
+
+def _marker(match: Match) -> tuple[str, Any] | None:
+    """The distance of a ball that lies so far past a marker, or short of it."""
+    marker, apart = match.value("n"), match.value("a")
+    where = match.tokens[-1].text
+    if where not in _OF_ME or apart.value >= marker.value:
+        return None
+    sign = -1.0 if "behind" in where else 1.0
+    return "got.distance", marker._replace(value=marker.value + sign * apart.value)
+
+
+def _pin_edge(match: Match) -> tuple[str, Any] | None:
+    """The side of a pin told from that edge of the green: "pin 4 from right edge"."""
+    edge = match.one("s")
+    near = match.value("n").value <= _PIN_IN
+    return ("got.pin", (edge.name.split(".")[1],)) if edge is not None and near else None
+
+
+PIN_FROM: tuple[Rule, ...] = (
+    rule(
+        "pin.edge",
+        "place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
+        _pin_edge,
+    ),
+    rule(
+        "distance.marker_behind",
+        "{n:n.bare|n.len} dist.sprinkler join.was? {a:n.bare|n.len} (wind.help|wind.behind|side.short)",
+        _marker,
+    ),
+    rule(
+        "pin.from",
+        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
+        _pin_from,
+    ),
+    rule("pin.plus", "(?<!(n.bare|n.len)) place.pin {n:n.bare|n.len}(?! (height|n))", _pin_plus),
+    rule(
+        "pin.farther_on",
+        "x.word {n:n.len|n.bare|n.det} (join.to place.pin|x.word join.to place.pin)",
+        _pin_farther,
+    ),
+)
+
+PINS: tuple[Rule, ...] = (
+    rule("pin.hole_word", "hole.word (?=join.was? (place.back|place.front|place.middle|spot.tucked))", lambda m: ("place.pin", None)),
+    rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
+    rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
+    rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
+    rule("pin.pre", f"(?<!got) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
+    rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
+    rule("pin.corner", "corner", _pin),
+    rule("pin.tucked", "spot.tucked place.pin?", _pin),
+)  # fmt: skip
