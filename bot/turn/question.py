@@ -22,6 +22,7 @@ from engine import (
     TroubleSide,
     WindFacts,
     quantity,
+    si,
 )
 
 if TYPE_CHECKING:
@@ -51,6 +52,10 @@ _LIES: tuple[tuple[str, LieKind], ...] = (
 )  # fmt: skip
 FROM_EDGE_M = 4.6  # a pin at an edge stands five paces in: common practice, no source
 HALF_DEPTH_M = 13.0  # of a green nobody described, as the engine takes it
+# How far trouble at a corner of the green reaches from its end, and along it: judgement.
+# Where it lies is partly in front of the green, so far in from its edge.
+_CORNER_M, _OVERLAP_M, _IN_FRONT_M = 20.0, 2.0, 6.0
+_ISLAND_M = 20.0  # from the tee, where water round a green begins: judgement
 _STANCE_DEG = 5.0  # a slope under the feet told without a size: common practice, no source
 _AIR_WORDS_C = {"cold": 5.0, "cool": 12.0, "warm": 24.0, "hot": 31.0}  # judgement
 
@@ -101,7 +106,8 @@ def setting_of(
         height = height * height_feel
     air = air_facts(facts, day, units)
     lie = lie_facts(facts)
-    told = [t for h in facts.hazards for t in troubles(h, units)]
+    hazards = _at_corners(facts.hazards, pin, front, back)
+    told = [t for h in hazards for t in troubles(h, units, tee=tee)]
     green = facts.green
     hole = facts.hole
     across, along = _pin(facts)
@@ -211,8 +217,41 @@ def height_of(facts: Facts, units: Units) -> Q | None:
     return quantity_of(raised.direction * settled.value, settled.unit)
 
 
-def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
-    """Return the engine's trouble for one told; a path is none."""
+def _at_corners(
+    hazards: tuple[Hazard, ...], pin: Q, front: Q | None, back: Q | None
+) -> tuple[Hazard, ...]:  # fmt: skip
+    """Return the trouble told at a corner of the green, "short left", as one beside that end."""
+    told = {h.side for h in hazards if h.corner}
+    if not told & {"short", "long"} or not told & {"left", "right"}:
+        return hazards
+    half = quantity(HALF_DEPTH_M, "m")
+    near = si(pin - half if front is None else front, "m")
+    far = si(pin + half if back is None else back, "m")
+    spans = {
+        "short": (max(near - _CORNER_M, 0.0), near + _OVERLAP_M),
+        "long": (far - _OVERLAP_M, far + _CORNER_M),
+    }
+    start, end = next(spans[side] for side in ("short", "long") if side in told)
+    kept: list[Hazard] = []
+    for hazard in hazards:
+        if not hazard.corner:
+            kept.append(hazard)
+        elif hazard.side in ("left", "right"):
+            bare = hazard.start is None and hazard.end is None
+            ends = {
+                "start": Measure(value=start, unit="m"),
+                "end": Measure(value=end, unit="m"),
+                "gap": hazard.gap or Measure(value=-_IN_FRONT_M, unit="m"),
+            }
+            kept.append(hazard.model_copy(update=ends) if bare else hazard)
+    return tuple(kept)
+
+
+def troubles(hazard: Hazard, units: Units, *, tee: bool = False) -> list[TroubleFacts]:
+    """Return the engine's trouble for one told; a path is none.
+
+    Trouble on every side of a green that is played from a tee is carried all the way.
+    """
     kind = _KINDS.get(hazard.kind)
     if kind is None:
         return []
@@ -225,7 +264,9 @@ def troubles(hazard: Hazard, units: Units) -> list[TroubleFacts]:
             name=_name(hazard, side, alone=len(sides) == 1),
             kind=kind,
             side=side,
-            start=distance_of(hazard.start, units),
+            start=quantity(_ISLAND_M, "m")
+            if tee and hazard.side == "all" and side == "short" and hazard.start is None
+            else distance_of(hazard.start, units),
             end=distance_of(end, units),
             gap=distance_of(hazard.gap, units),
             gap_of="line" if hazard.noted else "edge",

@@ -35,6 +35,8 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
     if len(answer.compared) >= 2:
         better, worse = sorted(answer.compared, key=lambda p: p.strokes)[:2]
         best = answer.best
+        if worse.club == best.club and worse.strokes < better.strokes + SAME:
+            better, worse = worse, better  # a near tie goes to the one advised
         if best.strokes < better.strokes - SAME and best.club not in (better.club, worse.club):
             return _verdict(better, worse), _first(_cost(better, best), f"{_still(answer)}")
         return _verdict(better, worse), _numbers(answer, better, worse)
@@ -192,7 +194,8 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
         while len(names) > 1 and len(", ".join(names)) > WIDTH - 20:
             names.pop()
         lines.append(f"From the notes of hole {answer.notes.hole}: {', '.join(names)}.")
-    told = [trouble(a.removeprefix("gap:")) for a in answer.assumed if a.startswith("gap:")]
+    gaps = (a.removeprefix("gap:") for a in answer.assumed if a.startswith("gap:"))
+    told = list(dict.fromkeys(trouble(name) for name in gaps))
     if told:
         lines.append(f"Not told, so taken: how far off the {', '.join(told)} is.")
     return tuple(lines)

@@ -262,8 +262,9 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
             told = named.get(key) or beside_it.get(key)
             if told is not None:
                 out[key] = told.measure()
-        if "pin" in named:
-            out["distance"], out["reference"] = named["pin"].measure(), "pin"
+        pin = named.get("pin") or beside_it.get("pin")
+        if pin is not None:
+            out["distance"], out["reference"] = pin.measure(), "pin"
         elif "middle" in named:
             out["distance"], out["reference"] = named["middle"].measure(), "middle"
         return out

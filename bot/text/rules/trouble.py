@@ -280,7 +280,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place|hole.word)|club))", _hazard),
-    rule("trouble.kinds_and_side", f"{_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.kinds_and_side", f"(?<!(join.from|join.in|join.off)) {_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
     rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),

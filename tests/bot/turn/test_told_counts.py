@@ -57,3 +57,13 @@ def test_more_told_by_a_word_is_more_height() -> None:
         for word in ("slightly uphill", "uphill", "steep uphill")
     ]
     assert played == sorted(set(played))
+
+
+def chance(message: str) -> float:
+    found = re.search(r"Bunker 1 in (\d+)", said(message)[1])
+    return 1 / int(found[1]) if found else 0.0
+
+
+def test_trouble_at_a_corner_is_less_than_along_two_sides() -> None:
+    # Common practice, no source: "short left" is one bunker, not two walls of sand.
+    assert chance("210, bunker short left") < chance("210, bunker short, bunker left") / 2
