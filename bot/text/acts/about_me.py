@@ -27,6 +27,7 @@ _OUT = frozenset({"took", "take", "taken", "taking", "left", "pulled", "pull"})
 _SHAPES = ("straight", "draw", "fade", "hook", "slice")
 _STEEPEST = 72  # degrees: no club has more loft
 _HIGHEST = 54  # handicaps end there; a higher number is a score
+_NO_CARRY = 20  # no club carries less
 _ON_A_HOLE = 15  # no more strokes than this are told for one hole
 _FILLERS = frozenset({
     "join", "x", "punct", "miss", "profile.shape_word", "profile.total", "profile.best",
@@ -137,6 +138,8 @@ class _Phrase:
             if number.value <= _STEEPEST:
                 return None
             number = number.model_copy(update={"unit": ""})
+        if not number.unit and number.value < _NO_CARRY:
+            return None
         total, best = "profile.total" in self.names, self._once()
         return Profile(
             intent="set_club", club=club, carry=None if total else number,

@@ -127,7 +127,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
     mine = (
         _mine(b.tokens) or _is(b.tokens) or _now(b.tokens) or any(t.text == "=" for t in b.tokens)
     )
-    if told or mine:
+    if told or mine or b.tokens[0].text == "set":
         flown = b.value("got.carry") if b.has("profile.total") else None
         rolled = b.first("n.len", "n.bare") if flown is not None else None
         if flown is not None and rolled is not None:

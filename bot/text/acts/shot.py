@@ -96,6 +96,8 @@ def _feet_and_line(raw: list[Token]) -> bool:
     rolls = names & {"wind.l2r", "wind.r2l", "shape.straight", "ground.falsefront"}
     rises = rises and "ground.falsefront" not in names
     rolls = rolls or {t.text for t in raw if t.text in ("edge", "lip")}
+    if names & _SLOPES and names & {"side.left", "side.right"}:  # "uphill, goes right"
+        rolls = rolls or {t.text for t in raw if t.text in ("goes", "moves", "turns", "rolls")}
     if names & {"side.left", "side.right"} and {"result.on", "place.green"} & names:
         rolls = rolls or {t.text for t in raw if t.text in ROLLS}
     return (bool(rolls or paced) and not rises) or "club.P" in names

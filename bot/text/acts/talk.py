@@ -24,7 +24,10 @@ _OTHER = re.compile(
     r"|nephew|niece|grandson|neighbou?r|pal|friend|buddy|cousin|guy|bloke|fella) (?:\w+ ){0,3}"
     r"(?:once|hit|hits|drove|holed|made)\b"
 )
-_SCREEN = re.compile(r"\bon (?:the )?(?:telly|tv|television|box)\b|^\W*read that\b")
+_SCREEN = re.compile(
+    r"\bon (?:the )?(?:telly|tv|television|box)\b|^\W*read that\b"
+    r"|\bshot (?:an? )?(?:[6-9]|1[01])\d\b"
+)
 _THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 

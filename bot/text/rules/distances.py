@@ -183,7 +183,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
-    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?)? {_N}", plain("got.leave")),
+    rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?|swing.full)? {_N}", plain("got.leave")),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", plain("got.distance")),

@@ -142,7 +142,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
-    rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.play", m.value("n"))),
+    rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.plays_delta" if m.value("n").signed else "got.play", m.value("n"))),
     rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
     rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),

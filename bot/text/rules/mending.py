@@ -228,6 +228,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.mine_hit", "^x.word verb.hit (n.bare|n.det) (join|x)* punct.c {b:n.bare|n.len}", lambda m: (m.tokens[-1].name, m.value("b")) if _MINE & set(m.tokens[-1].before.split()) else None),
     rule("mend.back_of_me", "{n:n.bare|n.len} place.back join.of punct.c", lambda m: ("got.shift", m.value("n")) if "me" in m.tokens[-1].before.split() else None),
     rule("mend.same_trouble", f"{{h:hazard}} {_SIDES} {_FIX} {{k:hazard}}", lambda m: (m.tokens[-1].name, None) if m.tokens[0].name == m.tokens[-1].name and all(_no(t) for t in m.tokens) else None),
+    rule("mend.splash", "lie.water (?=join.from)", lambda m: ("swing.splash", None) if m.tokens[0].text == "splash" else None),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),
     rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),

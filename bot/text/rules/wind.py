@@ -115,7 +115,7 @@ _OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
 _SIDE = "{s:side.left|side.right} join.side?"
-_NOT_PLACE = "(?!join.at? (hazard|lie|place.green|side (hazard|lie)))"
+_NOT_PLACE = "(?!join.at? (hazard|lie|place.green|(side|place.back|place.front) (hazard|lie)))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
@@ -131,6 +131,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.from_behind_side", "join.from wind.behind {s:side.left|side.right}", _help_side),
+    rule("wind.quarter_help_side", "wind.quarter punct.c? (wind.help|talk.help) (join.from|join.off) {s:side.left|side.right}", _help_side),
+    rule("wind.quarter_into_side", "wind.quarter punct.c? wind.into (join.from|join.off) {s:side.left|side.right}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
     rule("wind.over_shoulder", "join.over (side.left|side.right) join.side", lambda m: ("dir.line", Dir(225.0 if m.tokens[1].name == "side.left" else 135.0)) if m.tokens[-1].text == "shoulder" else None),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
@@ -148,7 +150,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.to_side", "(?<=wind.noun) (side.left|side.right) (?!(join.side? hazard (?! join.side? side)|join.to))", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
     rule("wind.number_into", "(?<=(n.bare|n.speed|n.len|n.det)) wind.into (?=hazard (join|punct)* side)", lambda m: _fixed(0.0)),
-    rule("wind.exactly", "(?<=(n.bare|n.len)) wind.into (?=join.to place)", lambda m: ("join.at", None) if "nose" in m.tokens[0].text else None),
+    rule("wind.exactly", "{n:n.bare|n.len} wind.into", lambda m: (m.tokens[0].name, m.value("n")) if "nose" in m.tokens[1].text and m.value("n").value > _LARGEST_BARE else None),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
     rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
     rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
