@@ -1,7 +1,6 @@
 """Unit-aware answers to golf questions: flight, pattern, choice, putts, learning."""
 
 from engine.api.chip import ChipAnswer, ChipChoice, ChipLieName, ChipQuestion, plan_chip
-from engine.api.clubs_of_wind import wind_of_clubs
 from engine.api.clubs_today import ClubCarries, clubs_today, suited_length
 from engine.api.conditions import (
     AirFacts,
@@ -53,6 +52,7 @@ from engine.api.review import (
 )
 from engine.api.shotchoice import Play, ShotChoice
 from engine.api.shotfacts import ShotFacts, TroubleFacts
+from engine.api.worked_back import height_that_plays, wind_of_clubs
 from engine.core.bag import StartBag
 from engine.core.bag_faults import Fault
 from engine.core.golfer import Club, Golfer, ShortGame, SwingKind
@@ -135,6 +135,7 @@ __all__ = [
     "felt_cold",
     "felt_heat",
     "green_word",
+    "height_that_plays",
     "lesson_of",
     "likely_finish",
     "net_double_bogey",

@@ -125,6 +125,10 @@ class Hole(Frozen):
     fairway_width: Measure | None = None
 
 
+NO_GAP = "no gap"
+"""What is told beside a ball that can only come out sideways."""
+
+
 class Facts(Frozen):
     """What was told of a shot to come."""
 

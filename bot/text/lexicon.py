@@ -81,7 +81,13 @@ for _word in _SINGLES:
         _BUCKETS.setdefault((_word[0], len(_word)), []).append(_word)
 PARTS: Final = frozenset(_SINGLES) | frozenset(
     w
-    for phrase in (p for f, ms in _data().items() if f != "sign" for ps in ms.values() for p in ps)
+    for phrase in (
+        p
+        for f, ms in _data().items()
+        if f not in ("sign", "spoken")
+        for ps in ms.values()
+        for p in ps
+    )
     for w in phrase.split()
 )
 _EVERYDAY: Final = frozenset(

@@ -15,6 +15,8 @@ _UNIT: Final[dict[str, tuple[str, Unit]]] = {
     "deg": ("n.deg", "deg"), "pct": ("n.pct", "%"), "hpa": ("n.press", "hPa"),
     "inhg": ("n.press", "inHg"), "cup": ("n.cup", "cup"), "ball": ("n.cup", "ball"),
 }  # fmt: skip
+# Lengths that are speeds where they are told of a wind.
+_OF_WIND: Final[dict[str, Unit]] = {"mi": "mph", "km": "km/h"}
 _IRONS: Final = frozenset({"iron", "irons", "irn", "irno", "iorn", "iorns"})
 _WOODS: Final = frozenset({"wood", "wd", "wud", "metal", "wod"})
 _HYBRIDS: Final = frozenset({"hybrid", "hy", "hyb", "rescue", "hybird", "utility", "hybrd"})
@@ -119,9 +121,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         and follow[:5] == "wind."
     ):
         return token._replace(name="n.clubs", end=end, value=num._replace(unit="club")), 2
-    if unit in ("mi", "km") and follow == "wind.noun":
-        speed: Unit = "mph" if unit == "mi" else "km/h"
-        num = num._replace(unit=speed)
+    if unit in _OF_WIND and follow == "wind.noun":
+        num = num._replace(unit=_OF_WIND[unit])
         return token._replace(name="n.speed", end=end, value=num), step - at + used
     if unit == "mi":
         return _scaled(token, num, 1760.0, "yd", end), step - at + used
@@ -138,6 +139,14 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         stop += 1
     text = f"{token.text} {texts[step]}"
     return token._replace(name=name, end=end, text=text, value=num), stop - at
+
+
+def wind_unit_named(words: list[str]) -> Unit | None:
+    """The unit of a wind that words name, or None."""
+    known = longest(UNITS, words, 0)
+    if known is None:
+        return None
+    return _OF_WIND.get(known[1]) or _UNIT[known[1]][1]
 
 
 def _glued_inches(num: Num, tokens: list[Token], step: int) -> bool:

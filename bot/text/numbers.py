@@ -227,14 +227,7 @@ def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
     """A number that dictation wrote as a small word right behind a wind word."""
     value = _AFTER_WIND.get(tokens[at].text)
     follow = tokens[at + 1].text if at + 1 < len(tokens) else ""
-    if tokens[at].text in ("for", "fore") and follow in (
-        "feet",
-        "foot",
-        "ft",
-        "mph",
-        "mile",
-        "miles",
-    ):
+    if tokens[at].text in ("for", "fore") and follow in _FEET_OR_MILES:
         return 4.0, 1, True
     before = tokens[at - 1].name if at else ""
     odd = tokens[at].text in _ODD and before.startswith(("side.", "wind."))

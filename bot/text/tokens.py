@@ -22,6 +22,11 @@ _DOES: Final = re.compile(r"(?:['’]s)? (?:was|is|had|has|hit|says|said|got)\b"
 _GOALS: Final = frozenset(
     {"flag", "pin", "stick", "hole", "green", "front", "middle", "back", "the"}
 )
+# Words that mean another one before certain words: "knot a breath", "wind form the left".
+_BY_NEXT: Final[dict[str, tuple[str, frozenset[str]]]] = {
+    "knot": ("not", frozenset({"a", "in", "the", "much"})),
+    "form": ("from", frozenset({"the", "teh", "left", "right"})),
+}
 # A small word with the first letter of "the" stuck to it.
 _SHIFTED: Final = frozenset({"tot", "int", "ont", "att", "oft", "fort", "byt", "fromt"})
 # What dictation writes for tens: "fore tea".
@@ -85,8 +90,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(len(texts) - 1):  # "one fore tea too to the hole"
         ten = _TENS.get(texts[at]) if texts[at + 1] in ("tea", "tee") else None
         if ten and at and is_number_word(texts[at - 1]):
-            texts[at], texts[at + 1] = ten, texts[at + 1]
-            texts[at + 1] = ","
+            texts[at], texts[at + 1] = ten, ","
     for at in range(1, len(texts)):  # "the wind's at fore"
         if texts[at] == "fore" and texts[at - 1] in ("at", "blowing", "wind"):
             texts[at] = "four"
@@ -100,12 +104,10 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             and texts[at - 1 : at] != ["half"]
         ):
             texts[at] = "one"
-    for at in range(len(texts) - 1):  # "knot a breath of wind"
-        if texts[at] == "knot" and texts[at + 1] in ("a", "in", "the", "much"):
-            texts[at] = "not"
-    for at in range(len(texts) - 1):  # "wind form the left"
-        if texts[at] == "form" and texts[at + 1] in ("the", "teh", "left", "right"):
-            texts[at] = "from"
+    for at in range(len(texts) - 1):
+        meant, followers = _BY_NEXT.get(texts[at], ("", frozenset()))
+        if texts[at + 1] in followers:
+            texts[at] = meant
     for at in range(2, len(texts) - 2):  # "F 149 M 160 B 172"
         around = texts[at - 2], texts[at], texts[at + 2]
         if around[1] in ("m", "c") and around[0] in ("f", "front") and around[2] in ("b", "back"):
@@ -176,7 +178,7 @@ def named(text: str, folded: Folded, start: int, end: int) -> bool:
     head = text[:first].rstrip(" \t\"'(")
     if not head:  # a sentence opens with a capital as well
         return word.casefold() not in WORDS and _DOES.match(text[last:]) is not None
-    return bool(head) and head[-1] not in ".!?\n:-/|"
+    return head[-1] not in ".!?\n:-/|"
 
 
 def _sided(word: str, text: str, folded: Folded, piece: Piece) -> tuple[str, str] | None:

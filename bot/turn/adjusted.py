@@ -7,13 +7,9 @@ from dataclasses import replace
 from bot.model.measure import Measure
 from bot.model.reading import Facts
 from bot.model.state import Units
-from bot.turn.measures import in_metres
+from bot.turn.measures import to_quantity
 from bot.turn.question import Setting
-from engine import Golfer, PlaysAsQuestion, quantity, shot_plays_as, si
-
-_CLOSE_M = 0.2
-_STEPS = 4
-_HIGHEST_M = 50.0  # beyond this the number is not about a slope
+from engine import Golfer, height_that_plays
 
 
 def own_number(facts: Facts) -> Measure | None:
@@ -36,22 +32,7 @@ def with_adjusted(
     """
     if plays is None:
         return setting
-    wanted = in_metres(plays, units)
-    pin = si(setting.shot.pin, "m")
-
-    def over(height_m: float) -> float:
-        question = PlaysAsQuestion(
-            golfer=golfer, distance=setting.shot.pin, height=quantity(height_m, "m")
-        )
-        return si(shot_plays_as(question).total, "m") - wanted
-
-    low, high = 0.0, wanted - pin
-    f_low = pin - wanted
-    for _ in range(_STEPS):
-        high = min(max(high, -_HIGHEST_M), _HIGHEST_M)
-        f_high = over(high)
-        if abs(f_high) < _CLOSE_M or f_high == f_low:
-            break
-        low, high, f_low = high, high - f_high * (high - low) / (f_high - f_low), f_high
-    height = quantity(min(max(high, -_HIGHEST_M), _HIGHEST_M), "m")
+    height = height_that_plays(
+        golfer=golfer, distance=setting.shot.pin, plays=to_quantity(plays, "distance", units)
+    )
     return replace(setting, shot=replace(setting.shot, height=height))

@@ -259,14 +259,15 @@ def troubles(hazard: Hazard, units: Units, *, tee: bool = False) -> list[Trouble
     # Trouble with a distance and no side may be anywhere across: the careful reading.
     ahead: tuple[TroubleSide, ...] = ("across",) if hazard.start or end else ()
     sides = ahead if hazard.side is None else _SIDES[hazard.side]
+    start = distance_of(hazard.start, units)
+    around = tee and hazard.side == "all" and start is None
+    island = quantity(_ISLAND_M, "m") if around else start
     return [
         TroubleFacts(
             name=_name(hazard, side, alone=len(sides) == 1),
             kind=kind,
             side=side,
-            start=quantity(_ISLAND_M, "m")
-            if tee and hazard.side == "all" and side == "short" and hazard.start is None
-            else distance_of(hazard.start, units),
+            start=island if side == "short" else start,
             end=distance_of(end, units),
             gap=distance_of(hazard.gap, units),
             gap_of="line" if hazard.noted else "edge",

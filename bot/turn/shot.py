@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer, Ask, CannotYet
-from bot.model.reading import Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
+from bot.model.reading import NO_GAP, Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
 from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn.adjusted import own_number, with_adjusted
@@ -130,7 +130,7 @@ def _advise(
                 "notes": used(advice, laid, units),
                 "assumed": (*advice.assumed, *guessed),
                 "rise": None if rise is None else measured(rise, "height", units),
-                "shut": "no gap" in facts.beside,
+                "shut": NO_GAP in facts.beside,
                 "left_out": left_out(facts, player.profile.shape),
             }
         )

@@ -6,6 +6,7 @@ from typing import Any
 
 from bot.model.measure import Measure
 from bot.model.reading import (
+    NO_GAP,
     Air,
     Elevation,
     Facts,
@@ -20,7 +21,6 @@ from bot.model.reading import (
 from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules import trouble, wind
-from bot.text.rules.way_out import NO_GAP
 
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
@@ -34,6 +34,8 @@ _TURF = frozenset({"grass", "hay", "fescue", "rough", "native", "stuff", "weeds"
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
 _BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
+# What stands before sand in which the ball lies.
+_BALL_IN = frozenset({"join.in", "join.from", "join.off", "x.word", "lie.buried", None})
 _BESIDE_WORDS = frozenset({"mud", "muddy", "tired", "hungover", "grain"})
 FARTHEST = 700.0
 """Yards: a longer shot is not one."""
@@ -103,17 +105,7 @@ def lies(tokens: Iterable[Token]) -> tuple[Lie, ...]:
             if name not in found:
                 found.append(name)
         elif (
-            token.name == "hazard.bunker"
-            and not token.text.endswith("s")
-            and previous
-            in (
-                "join.in",
-                "join.from",
-                "join.off",
-                "x.word",
-                "lie.buried",
-                None,
-            )
+            token.name == "hazard.bunker" and previous in _BALL_IN and not token.text.endswith("s")
         ):
             if "bunker" not in found:
                 found.append("bunker")

@@ -4,6 +4,8 @@ import re
 from typing import Literal
 
 from bot.model.measure import Unit
+from bot.text.measures import wind_unit_named
+from bot.text.pieces import split
 
 _YARDS = r"(?:yards?|yds?|yardage)"
 _METRES = r"(?:met(?:re|er)s?|mtrs?)"
@@ -27,14 +29,6 @@ _APART = re.compile(
 _WIND_IN = re.compile(
     r"\b(?:wind|breeze)(?:'s| is)? in (?P<a>knots|kts|km/?h|kph|kilomet(?:re|er)s|m/s|mph|miles)\b"
 )
-_SPEEDS: dict[str, Unit] = {
-    "k": "km/h",
-    "m/": "m/s",
-    "mp": "mph",
-    "mi": "mph",
-    "kn": "kn",
-    "kt": "kn",
-}
 
 
 def unit_apart(text: str) -> Literal["yd", "m"] | None:
@@ -46,9 +40,7 @@ def unit_apart(text: str) -> Literal["yd", "m"] | None:
 def wind_unit(text: str) -> Unit | None:
     """The unit told of the wind apart from its number: "the wind's in knots"."""
     found = _WIND_IN.search(text.casefold())
-    if found is None:
-        return None
-    return _SPEEDS.get(found["a"][:2]) or _SPEEDS.get(found["a"][:1])
+    return None if found is None else wind_unit_named([p.text for p in split(found["a"])])
 
 
 def named_unit(text: str) -> Literal["yd", "m"] | None:

@@ -75,10 +75,14 @@ def _onto(b: Bundle) -> bool:
     return names[1:3] == ["got.club", "place.green"] and not b.has("punct.q", "n.bare", "n.len")
 
 
+def _reloaded(b: Bundle) -> bool:
+    """Whether a ball out of play is told with the next one from the same spot."""
+    out = b.has("got.hazard", "hazard.ob", "lie.ob", "lie.lost")
+    return out and b.has("result.reload_word")
+
+
 def _into_trouble(b: Bundle) -> bool:
     """Whether a club's ball went into something, and no distance is left to go."""
-    if b.has("result.reload_word") and b.has("got.hazard", "hazard.ob", "lie.ob", "lie.lost"):
-        return True
     far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
     into = any(
         first.name == "wind.into" and second.name.startswith(("hazard.", "lie.", "got.hazard"))
@@ -143,7 +147,7 @@ def is_result(b: Bundle) -> bool:
         return True
     if b.tokens and b.tokens[0].text in ("i hit", "hit", "i played", "put") and _onto(b):
         return True
-    if _struck(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
+    if _struck(b) or _reloaded(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
         return True
     curved = b.tokens[:1] and b.tokens[0].name.startswith("shape.") and not b.has("punct.q")
     if curved and b.tokens[0].text.startswith(("drew", "hooked", "sliced", "faded")):

@@ -131,12 +131,7 @@ def reviews(b: Bundle) -> Review | CourseNote | None:
     if (
         b.has("review.stats")
         or (how and club)
-        or (
-            b.has("miss.tend", "review")
-            and club
-            and b.has("miss.tend")
-            and not b.has("n", "got.carry", "side", "shape")
-        )
+        or (b.has("miss.tend") and club and not b.has("n", "got.carry", "side", "shape"))
     ):
         return Review(intent="club_stats" if club else "review", club=club)
     if b.has("review.learn_always", "review.learn_asking"):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from bot.model.reading import NO_GAP
 from bot.text.patterns import Match, Rule, rule
 
 _HOLE_YD = 30.0  # a wider gap is no way between trees, and the number a club's
@@ -20,8 +21,6 @@ def _gap(match: Match) -> tuple[str, Any] | None:
     return "lie.trees", None
 
 
-NO_GAP = "no gap"
-"""What a ball is told that can only come out sideways."""
 _ONLY = frozenset({"only", "just", "nothing", "no"})
 
 

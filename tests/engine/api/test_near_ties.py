@@ -13,7 +13,6 @@ from typing import Literal, NamedTuple
 import pytest
 
 from engine import (
-    ClubFacts,
     PlayerFacts,
     ShotFacts,
     TroubleFacts,
@@ -24,6 +23,7 @@ from engine import (
     solve_player,
     start_bag,
 )
+from tests.engine.api.test_scenes import carries, yd
 
 MIRROR: dict[str, Literal["left", "right"]] = {"left": "right", "right": "left"}
 CARRIES = (
@@ -32,16 +32,12 @@ CARRIES = (
 )  # fmt: skip
 
 
-def yd(value: float):
-    return quantity(value, "yd")
-
-
 @cache
 def player(hand: Literal[-1, 1]):
     golfer = start_bag(
         PlayerFacts(
             handicap=14, hand=hand, miss=hand, curve=quantity(2.0 * hand, "deg"),
-            clubs=tuple(ClubFacts(name, yd(carry)) for name, carry in CARRIES),
+            clubs=carries(*CARRIES),
             without=frozenset({"5w", "7w", "3h", "5h", "3i", "4i", "GW", "SW", "LW", "60"}),
         )
     ).golfer  # fmt: skip
