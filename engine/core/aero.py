@@ -80,6 +80,7 @@ class Pull:
         self._per_speed = 2.0 * ball.radius_m * density / viscosity / ball.crisis_width_re
         self._crisis_at = np.full_like(density, ball.crisis_re / ball.crisis_width_re)
         self._one = np.ones_like(density)
+        self._room = np.empty((3, density.size))
 
     def __call__(self, *, speed: Array, spin: Array) -> tuple[Array, Array]:
         """Drag and lift over mass and velocity.
@@ -96,19 +97,21 @@ class Pull:
         tuple of ndarray (n,)
             Drag against the velocity, and lift across it. [s-1]
         """
-        share = self._half * speed  # of the most lift
-        share += spin
-        np.divide(spin, share, out=share)
-        step = self._per_speed * speed
-        step -= self._crisis_at
-        np.exp(step, out=step)
-        step += self._one
-        np.divide(self._crisis, step, out=step)
-        drag = share * share
-        drag *= self._induced
-        drag += step
-        drag += self._drag
-        drag *= speed
-        share *= self._lift
-        share *= speed
+        multiply, add = np.multiply, np.add
+        share, step, drag = self._room
+        multiply(self._half, speed, share)  # of the most lift
+        add(share, spin, share)
+        np.divide(spin, share, share)
+        multiply(self._per_speed, speed, step)
+        np.subtract(step, self._crisis_at, step)
+        np.exp(step, step)
+        add(step, self._one, step)
+        np.divide(self._crisis, step, step)
+        multiply(share, share, drag)
+        multiply(drag, self._induced, drag)
+        add(drag, step, drag)
+        add(drag, self._drag, drag)
+        multiply(drag, speed, drag)
+        multiply(share, self._lift, share)
+        multiply(share, speed, share)
         return drag, share

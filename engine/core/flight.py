@@ -157,7 +157,7 @@ def trace(*, batches: Sequence[Batch], ball: Ball) -> list[Path]:
     )
     blowing = None
     if wind_x.any() or wind_y.any():
-        blowing = (np.array([wind_x, wind_y, np.zeros_like(wind_x)]), rough)
+        blowing = (np.array([wind_x, wind_y]), rough)
     rate = _rate_in_air(ball=ball, axis=axis, density=density, mu=mu, blowing=blowing)
     times, states = march(state=start, rate=rate, lowest_m=floor)
     paths, first = [], 0
@@ -303,52 +303,55 @@ def _rate_in_air(
 ) -> Rate:
     """Derivative of (x, y, z, vx, vy, vz, spin) under gravity, drag and lift.
 
-    It is asked a hundred times a march with few balls, so what costs is the number of array
-    operations: all room is made and cut into views once.
+    It is asked dozens of times a march with few balls, so what costs is the number of array
+    operations: all room is made and cut into views once, and constants are arrays, which numpy
+    takes up quicker than numbers.
     """
+    add, subtract, multiply = np.add, np.subtract, np.multiply  # found once; results go last
     pull = Pull(ball=ball, density=density, viscosity=mu)
     decay = np.full_like(density, -ball.decay / ball.radius_m)
+    floor, gravity = np.full_like(density, FLOOR_M), np.full_like(density, GRAVITY_MPS2)
     next_axis, last_axis = axis[[1, 2, 0]], axis[[2, 0, 1]]
     # Velocity through the air as (u, v, w, u, v): a cross product is then slices.
     flow = np.empty((5, density.size))
     through, around, after, before = flow[0:3], flow[3:5], flow[2:5], flow[1:4]
     level = flow[0:2]
-    room, across = np.empty_like(through), np.empty_like(through)
+    room, across, gust = np.empty_like(through), np.empty_like(through), np.zeros_like(through)
     room_x, room_y, room_z = room
+    gust_x, gust_y, _ = gust
     speed, grown = np.empty((2, density.size))
     if blowing is not None:
-        wind, log_rough = blowing[0], np.log(blowing[1])
+        (wind_x, wind_y), log_rough = blowing[0], np.log(blowing[1])
 
-    def rate(state: Array) -> Array:
-        out = np.empty_like(state)
+    def rate(state: Array, out: Array) -> None:
         velocity, spin = state[3:6], state[6]
-        forced = out[3:6]
         out[0:3] = velocity
         if blowing is None:
             through[:] = velocity
         else:
-            np.maximum(state[2], FLOOR_M, out=grown)
-            np.log(grown, out=grown)
-            np.subtract(grown, log_rough, out=grown)
-            np.multiply(wind, grown, out=room)
-            np.subtract(velocity, room, out=through)
+            np.maximum(state[2], floor, out=grown)
+            np.log(grown, grown)
+            subtract(grown, log_rough, grown)
+            multiply(wind_x, grown, gust_x)
+            multiply(wind_y, grown, gust_y)
+            subtract(velocity, gust, through)
         around[:] = level
-        np.multiply(through, through, out=room)
-        np.add(room_x, room_y, out=speed)
-        np.add(speed, room_z, out=speed)
-        np.sqrt(speed, out=speed)
+        multiply(through, through, room)
+        add(room_x, room_y, speed)
+        add(speed, room_z, speed)
+        np.sqrt(speed, speed)
         drag, lift = pull(speed=speed, spin=spin)
         # Lift acts along (axis of spin) x (velocity through the air).
-        np.multiply(next_axis, after, out=across)
-        np.multiply(last_axis, before, out=room)
-        np.subtract(across, room, out=across)
-        np.multiply(across, lift, out=across)
-        np.multiply(through, drag, out=forced)
-        np.subtract(across, forced, out=forced)
-        out[5] -= GRAVITY_MPS2
-        np.multiply(speed, spin, out=speed)
-        np.multiply(speed, decay, out=out[6])
-        return out
+        multiply(next_axis, after, across)
+        multiply(last_axis, before, room)
+        subtract(across, room, across)
+        multiply(across, lift, across)
+        multiply(through, drag, room)
+        subtract(across, room, out[3:6])
+        fall = out[5]
+        subtract(fall, gravity, fall)
+        multiply(speed, spin, speed)
+        multiply(speed, decay, out[6])
 
     return rate
 

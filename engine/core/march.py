@@ -11,11 +11,16 @@ from numpy.typing import NDArray
 from engine.core.aero import Array
 from engine.errors import NoSolution
 
-Rate = Callable[[Array], Array]
+Rate = Callable[[Array, Array], None]
 Knots = NDArray[np.int_]
 
-# Time mesh: the ball leaves the profile's steep foot in short steps, then long ones.
-_FIRST_S, _GROWTH, _LONGEST_S, _MOST_STEPS = 0.05, 1.7, 0.35, 70
+# Time mesh: the ball leaves the profile's steep foot in short steps, then even ones.
+_FIRST_S, _GROWTH, _LONGEST_S = 0.08, 1.4, 0.18
+_STARTS, _MOST_STEPS = 5, 113
+# Adams' rules on even steps, oldest first: the predictor's last three rates and the corrector's
+# last four, the new one among them (any text on numerical methods).
+_PREDICTOR = np.array([5.0, -16.0, 23.0]) / 12.0
+_CORRECTOR = np.array([1.0, -5.0, 19.0, 9.0]) / 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +43,14 @@ class Path:
 
 
 def march(*, state: Array, rate: Rate, lowest_m: Array) -> tuple[Array, Array]:
-    """Step flights by the classical fourth-order Runge-Kutta rule until all are down.
+    """Step flights until all are down: a fourth-order rule that asks for one rate a step.
 
     Parameters
     ----------
     state : ndarray (7, m)
         Start: x, y, z, vx, vy, vz, spin. SI.
     rate : callable
-        Time derivative of a state. SI.
+        Writes the time derivative of a state into an array of its shape. SI.
     lowest_m : ndarray (m,)
         A flight is down once it falls below this height. [m]
 
@@ -58,25 +63,43 @@ def march(*, state: Array, rate: Rate, lowest_m: Array) -> tuple[Array, Array]:
     ------
     NoSolution
         A flight is still up at the end of the mesh, after about 20 s.
+
+    Notes
+    -----
+    What costs is the number of rates asked for. The first second, in which the ball leaves the
+    foot of the wind's profile, is stepped by the classical Runge-Kutta rule; then Adams' rules
+    predict from the rates that are known, ask once, and correct with the answer.
     """
-    times, states = [0.0], [state]
+    times = [0.0]
+    states, rates = np.empty((2, _MOST_STEPS + 1, *state.shape))
+    states[0] = state
+    rate(state, rates[0])
     step_s = _FIRST_S
-    for _ in range(_MOST_STEPS):
-        half = 0.5 * step_s
-        k1 = rate(state)
-        k2 = rate(state + half * k1)
-        k3 = rate(state + half * k2)
-        k4 = rate(state + step_s * k3)
-        k2 += k3
-        k2 *= 2.0
-        k2 += k1
-        k2 += k4
-        k2 *= step_s / 6.0
-        state = state + k2
+    predictor, corrector = _LONGEST_S * _PREDICTOR, _LONGEST_S * _CORRECTOR
+    for i in range(_MOST_STEPS):
+        now, then, found = states[i], states[i + 1], rates[i + 1]
+        if i < _STARTS:
+            half = 0.5 * step_s
+            k1, k2, k3, k4 = rates[i], *np.empty((3, *state.shape))
+            rate(now + half * k1, k2)
+            rate(now + half * k2, k3)
+            rate(now + step_s * k3, k4)
+            k2 += k3
+            k2 *= 2.0
+            k2 += k1
+            k2 += k4
+            k2 *= step_s / 6.0
+            np.add(now, k2, then)
+            rate(then, found)
+        else:
+            np.einsum("k,kij->ij", predictor, rates[i - 2 : i + 1], out=then)
+            then += now
+            rate(then, found)
+            np.einsum("k,kij->ij", corrector, rates[i - 2 : i + 2], out=then)
+            then += now
         times.append(times[-1] + step_s)
-        states.append(state)
-        if bool(((state[2] < lowest_m) & (state[5] < 0.0)).all()):
-            return np.array(times), np.array(states)
+        if not (then[2] >= lowest_m).any() and bool((then[5] < 0.0).all()):
+            return np.array(times), states[: i + 2]
         step_s = min(step_s * _GROWTH, _LONGEST_S)
     raise NoSolution("flight", "a ball is still in the air after 20 s")
 

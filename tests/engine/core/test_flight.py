@@ -42,12 +42,11 @@ def test_linear_drag_against_the_closed_form() -> None:
     # Textbook projectile with drag proportional to velocity, a = -c v.
     c, v, up = 0.25, 60.0, radians(20)
 
-    def rate(state: np.ndarray) -> np.ndarray:
-        out = np.zeros_like(state)
+    def rate(state: np.ndarray, out: np.ndarray) -> None:
         out[0:3] = state[3:6]
         out[3:6] = -c * state[3:6]
         out[5] -= G
-        return out
+        out[6] = 0.0
 
     start = np.array([[0.0], [0.0], [0.0], [v * cos(up)], [0.0], [v * sin(up)], [0.0]])
     times, states = march(state=start, rate=rate, lowest_m=np.array([0.0]))
