@@ -7,18 +7,19 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from engine.core.scene import HALF_COVER, ORDER, RELIEF_M, STOPS, Scene, unnamed
-from engine.core.shapes import Field, green_before_pin
-from engine.core.stop import ROWS, Stop, holds, stop_of
+from engine.core.shapes import Field, Oval, Shape, green_before_pin
+from engine.core.stop import ROWS, Stop, around, holds, stop_of
 from engine.core.strokes import DISTANCE_M, DROP, LIES, MOST, StrokeTable
 from engine.core.surround import Ground, short_sided
 
 F64 = npt.NDArray[np.float64]
+Key = TypeVar("Key", int, str)
 
 ANGLES = 216
 FAN_RAD = math.radians(81.0)  # the grid looks this far to either side
@@ -27,8 +28,8 @@ FAN_RAD = math.radians(81.0)  # the grid looks this far to either side
 class Priced(NamedTuple):
     """Spots of one row of the table: its number (-1 putts), their shares and distances.
 
-    `slot` and `part` say between which two distances of the table a spot lies, and how far
-    past the first.
+    `slot` and `part` say between which two whole metres, or distances of putts, a spot lies, and
+    how far past the first.
     """
 
     row: int
@@ -80,10 +81,10 @@ class Board:
         """
         found = self._over.get(k)
         if found is None:
-            found = np.zeros_like(self.strokes)
+            found, most = np.zeros_like(self.strokes), min(k, MOST - 1)
+            putts, tails = self.table.putts_over[most], _by_metre(self.table.over[most])
             for p in self.priced:
-                tail = self.table.putts_over if p.row < 0 else self.table.over[:, p.row]
-                part = _between(tail[min(k, MOST - 1)], p.slot, p.part)
+                part = _between(putts if p.row < 0 else tails[p.row], p.slot, p.part)
                 part *= p.weight
                 found += part
             self._over[k] = found
@@ -116,18 +117,17 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     cell = np.broadcast_to(0.5 * (away * width + step), x.shape)
     to_pin = _apart(x - scene.pin_m[0], y - scene.pin_m[1])
 
-    parts: dict[str, Field] = {"green": scene.green.cover(x, y, cell)}
-    free = 1.0 - parts["green"]
+    parts: dict[str, Field] = {"green": _covered(scene.green, x, y, cell)}
+    off_green = free = 1.0 - parts["green"]
     out, held = np.zeros_like(x), np.zeros_like(x)
-    by_row = {row: np.zeros_like(x) for row in range(1, DROP + 1)}
+    by_row: dict[int, Field] = {}
     dropped: list[tuple[Field, Field]] = []
     ranked = sorted(scene.trouble, key=lambda t: (ORDER.index(t.kind), t.name, repr(t.shape)))
     for trouble in ranked:
-        cover = trouble.shape.cover(x, y, cell)
+        cover = _covered(trouble.shape, x, y, cell)
         weight = free * cover
         free = free * (1.0 - cover)
-        named = parts.get(trouble.name)
-        parts[trouble.name] = weight if named is None else named + weight
+        _put(parts, trouble.name, weight)
         if trouble.kind in STOPS and holds(trouble.shape):
             held += weight
         if trouble.kind == "out":
@@ -136,15 +136,15 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
             entry = to_pin[_entry_row(cover), np.arange(ANGLES)] + RELIEF_M
             dropped.append((weight, entry))
         elif trouble.kind == "heavy":
-            by_row[LIES.index("rough")] += 0.5 * weight
-            by_row[LIES.index("recovery")] += 0.5 * weight
+            _put(by_row, LIES.index("rough"), 0.5 * weight)
+            _put(by_row, LIES.index("recovery"), 0.5 * weight)
         else:
-            by_row[LIES.index("sand" if trouble.kind == "sand" else "recovery")] += weight
+            _put(by_row, LIES.index("sand" if trouble.kind == "sand" else "recovery"), weight)
 
     ground = unnamed(scene=scene, x_m=x, y_m=y, to_pin_m=to_pin)
     for row, (name, share) in enumerate(zip(Ground._fields, ground, strict=True), start=1):
         weight = free * share
-        by_row[row] += weight
+        _put(by_row, row, weight)
         parts[name if name in ("fairway", "rough") else f"unnamed {name}"] = weight
 
     slot, part = _slots(to_pin)
@@ -152,17 +152,38 @@ def lay(*, scene: Scene, table: StrokeTable, reach_m: float) -> Board:
     priced = [Priced(-1, parts["green"], *putting)]
     priced += [Priced(row, weight, slot, part) for row, weight in by_row.items()]
     priced += [Priced(DROP, weight, *_slots(entry)) for weight, entry in dropped]
-    strokes = np.zeros_like(x)
+    strokes, tabled = np.zeros_like(x), _by_metre(table.strokes)
     for p in priced:
-        found = _between(table.putts if p.row < 0 else table.strokes[p.row], p.slot, p.part)
+        found = _between(table.putts if p.row < 0 else tabled[p.row], p.slot, p.part)
         found *= p.weight
         strokes += found
     work = green_before_pin(shape=scene.green, pin_m=scene.pin_m, x_m=x, y_m=y, away_m=to_pin)
-    strokes += (1.0 - parts["green"] - out) * short_sided(to_pin_m=to_pin, green_m=work)
+    strokes += (off_green - out) * short_sided(to_pin_m=to_pin, green_m=work)
     return Board(
         r_m=r, a_rad=a, strokes=strokes, out=out, stop=stop_of(held), parts=parts,
         to_pin_m=to_pin, priced=priced, table=table,
     )  # fmt: skip
+
+
+def _covered(shape: Shape, x_m: Field, y_m: Field, cell_m: Field) -> Field:
+    """Return the chance that each spot is in a shape; of an oval asked only round it."""
+    if not isinstance(shape, Oval):
+        return shape.cover(x_m, y_m, cell_m)
+    # Farther out by this share of an axis, its edge is more than half a cell away.
+    wide = 1.0 + 0.5 * float(cell_m[-1, 0]) / min(shape.long_m, shape.wide_m)
+    ahead, aside = np.abs(x_m - shape.x_m), np.abs(y_m - shape.y_m)
+    near = (ahead <= wide * shape.long_m) & (aside <= wide * shape.wide_m)
+    cover = np.zeros_like(x_m)
+    rows, columns = around(near.any(axis=1)), around(near.any(axis=0))
+    if rows is not None and columns is not None:
+        block = rows, columns
+        cover[block] = shape.cover(x_m[block], y_m[block], cell_m[block])
+    return cover
+
+
+def _put(by: dict[Key, Field], key: Key, weight: Field) -> None:
+    """Add a weight to what is known under a key; what is there may be shared."""
+    by[key] = by[key] + weight if key in by else weight
 
 
 def _apart(x_m: Field, y_m: Field) -> Field:
@@ -174,12 +195,9 @@ def _apart(x_m: Field, y_m: Field) -> Field:
 
 
 def _slots(distance_m: Field) -> tuple[npt.NDArray[np.intp], Field]:
-    """Return between which two of the table's distances points lie, and how far past the first."""
-    # The table's distances are whole metres, so a whole metre lies in one slot.
-    slot = _SLOT.take(distance_m.astype(np.intp), mode="clip")
-    part = distance_m - _SLOT_M.take(slot)
-    part *= _PER_SLOT.take(slot)
-    return slot, np.clip(part, 0.0, 1.0, out=part)
+    """Return between which two whole metres points lie, and how far past the first."""
+    metre = np.clip(distance_m, 0.0, DISTANCE_M[-1]).astype(np.int32)
+    return metre.astype(np.intp), distance_m - metre.astype(np.float32)
 
 
 def _putted(
@@ -218,13 +236,16 @@ def _putt_slots(table: StrokeTable, distance_m: F64) -> tuple[npt.NDArray[np.int
 
 
 _IN_CELL = (np.arange(4) - 1.5) / 4.0  # points of a cell either way, in its lengths
-_SLOT = np.clip(
-    np.searchsorted(DISTANCE_M, np.arange(DISTANCE_M[-1] + 1.0), side="right") - 1,
-    0,
-    len(DISTANCE_M) - 2,
-)
-_SLOT_M = DISTANCE_M.astype(np.float32)
-_PER_SLOT = (1.0 / np.diff(DISTANCE_M)).astype(np.float32)
+# The table's distances are whole metres: laid out by the metre it is the same, and finding the
+# place of a spot is cutting its distance down.
+_METRES = np.arange(DISTANCE_M[-1] + 2.0)
+_NODE = np.clip(np.searchsorted(DISTANCE_M, _METRES, side="right") - 1, 0, len(DISTANCE_M) - 2)
+_PAST = np.clip((_METRES - DISTANCE_M[_NODE]) / np.diff(DISTANCE_M)[_NODE], 0.0, 1.0)
+
+
+def _by_metre(values: F64) -> F64:
+    """Return values of the table's distances (..., n) at whole metres from nought."""
+    return np.asarray(values[..., _NODE] + _PAST * np.diff(values)[..., _NODE])
 
 
 def _between(values: F64, slot: npt.NDArray[np.intp], part: Field) -> Field:
@@ -237,10 +258,10 @@ def _between(values: F64, slot: npt.NDArray[np.intp], part: Field) -> Field:
 
 def _entry_row(cover: Field) -> npt.NDArray[np.intp]:
     """Return for each spot the row where the line to it last went in."""
-    rows = np.arange(ROWS)[:, None]
+    rows = np.arange(ROWS, dtype=np.uint8)[:, None]
     inside = cover > HALF_COVER
-    before = np.zeros_like(inside)
-    before[1:] = inside[:-1]
-    starts = np.where(inside & ~before, rows, 0)
-    last = np.maximum.accumulate(starts, axis=0)
-    return np.asarray(np.where(inside, np.maximum(last - 1, 0), rows), dtype=np.intp)
+    starts = inside.copy()
+    starts[1:] &= ~inside[:-1]
+    last = np.maximum.accumulate(starts * rows, axis=0)
+    last -= last > 0
+    return (inside * last + ~inside * rows).astype(np.intp)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from engine.core.aero import Array, Ball, Pull
 from engine.core.air import Air
 from engine.core.checks import within
-from engine.core.march import Path, Rate, between, crossing, march, step_from
+from engine.core.march import Path, Rate, between, crossing, inside, march, step_from
 from engine.core.wind import FLOOR_M, STATED_M, Wind, check_wind
 
 GRAVITY_MPS2 = 9.80665  # standard acceleration, exact by definition
@@ -230,10 +230,15 @@ def landing(*, path: Path, height_m: float = 0.0) -> Landing:
     z, vz = states[:, 2], states[:, 5]
     top = np.argmax(vz <= 0.0, axis=0)  # first knot past the apex; vz starts positive or is 0
     before = np.maximum(top - 1, 0)
-    lost = vz[before, every] - vz[top, every]
-    share = np.where(lost > 0.0, vz[before, every] / np.where(lost > 0.0, lost, 1.0), 0.0)
-    apex = between(step=step_from(path=path, knot=before), share=share)
-    reached = apex[2] >= height_m
+    rise, fall = vz[before, every], vz[top, every]
+    lost = rise - fall
+    share = np.where(lost > 0.0, rise / np.where(lost > 0.0, lost, 1.0), 0.0)
+    long_s = times[top] - times[before]
+    apex = inside(
+        start_m=z[before, every], end_m=z[top, every], first_m=long_s * rise,
+        last_m=long_s * fall, share=share,
+    )  # fmt: skip
+    reached = apex >= height_m
     knots = np.arange(z.shape[0])[:, None]
     below = (z < height_m) & (knots >= top)
     knot = np.where(reached, np.argmax(below, axis=0) - 1, before)
@@ -246,7 +251,7 @@ def landing(*, path: Path, height_m: float = 0.0) -> Landing:
     return Landing(
         carry_m=end[0].reshape(shape),
         side_m=end[1].reshape(shape),
-        apex_m=apex[2].reshape(shape),
+        apex_m=apex.reshape(shape),
         time_s=(times[knot] + share * step.step_s).reshape(shape),
         speed_mps=np.hypot(level, end[5]).reshape(shape),
         descent_rad=np.arctan2(-end[5], level).reshape(shape),

@@ -13,7 +13,7 @@ from engine.core.aloft import Flying, flown_alone
 from engine.core.calibrate import Swing, bag_launches
 from engine.core.flight import Batch, Landing, landing
 from engine.core.golfer import Golfer
-from engine.core.landing import Firmness, Surface, ground_of, run_out
+from engine.core.landing import Firmness, ground_of, run_out
 from engine.core.lie import GOOD, Lie, from_lie, rule_for, ruled_out
 from engine.core.pattern import SOLID, Habits, Pattern, Widening, pattern_of
 from engine.core.pattern import Lie as TableLie
@@ -160,16 +160,15 @@ def flying_bag(
     reaches, bearings = _polar(down)
     reach, calm_reach = reaches[0], reaches[-1]
     bearing, calm_bearing = bearings[0], bearings[-1]
-    turf: list[Surface] = ["fairway"] if green_at_m is None else ["fairway", "green"]
-    out = run_out(
-        landing=down.row(0),
-        ground=[ground_of(surface=t, firmness=firmness, grounds=physics.grounds) for t in turf],
-        ball=physics.ball,
+    fairway, green = (
+        ground_of(surface=turf, firmness=firmness, grounds=physics.grounds)
+        for turf in ("fairway", "green")
     )
-    run, run_sd = out.run_m[0], out.sd_m[0]
-    if green_at_m is not None:
-        near = np.abs(reach - green_at_m) < NEAR_GREEN_M
-        run, run_sd = np.where(near, out.run_m[1], run), np.where(near, out.sd_m[1], run_sd)
+    near = np.abs(reach - (math.inf if green_at_m is None else green_at_m)) < NEAR_GREEN_M
+    out = run_out(
+        landing=down.row(0), ground=[green if on else fairway for on in near], ball=physics.ball
+    )
+    run, run_sd = out.run_m, out.sd_m
     start = launch.azimuth_rad  # what the player means to start it on; a lie may turn it
     pattern = pattern_of(
         habits=habits,

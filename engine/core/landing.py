@@ -97,8 +97,8 @@ def run_out(
     ----------
     landing : Landing
         Balls as they come down, any shape.
-    ground : Ground or sequence of g Ground
-        Turf they come down on; of more than one the answer has a row each, (g, n).
+    ground : Ground or sequence of n Ground
+        Turf they come down on, the same for all or one a ball.
     ball : Ball
         For its radius.
     slope : float
@@ -153,7 +153,7 @@ def run_out(
 
 
 class _Turf(NamedTuple):
-    """Constants of turf, numbers or columns."""
+    """Constants of turf, of all balls or by ball."""
 
     bounce: float | Array
     dent: float | Array
@@ -164,9 +164,7 @@ class _Turf(NamedTuple):
 def _turf(ground: Ground | Sequence[Ground]) -> _Turf:
     if isinstance(ground, Ground):
         return _Turf(ground.bounce, ground.dent, ground.friction, ground.roll)
-    return _Turf(
-        *(np.array([getattr(g, name) for g in ground])[:, None] for name in _Turf._fields)
-    )
+    return _Turf(*np.array([(g.bounce, g.dent, g.friction, g.roll) for g in ground]).T)
 
 
 def _bounce(
@@ -175,21 +173,20 @@ def _bounce(
     """One bounce: speed up, speed along and back spin as the ball leaves the turf."""
     speed = np.hypot(along, down)
     from_normal = np.arctan2(along, down)
-    back = turf.dent * _DENT_RAD * (speed / _DENT_MPS) * (from_normal / _DENT_STEEP_RAD)
-    back = np.clip(back, -0.9 * np.abs(from_normal), 0.9 * np.abs(from_normal))
-    onto = from_normal - back
-    into, slip = speed * np.cos(onto), speed * np.sin(onto)
+    dent = turf.dent * (_DENT_RAD / (_DENT_MPS * _DENT_STEEP_RAD))
+    back = from_normal * np.minimum(dent * speed, 0.9)
+    lean_c, lean_s = np.cos(back), np.sin(back)
+    into, slip = down * lean_c + along * lean_s, along * lean_c - down * lean_s
     c0, c1, c2 = _RESTITUTION
-    e = np.where(into <= _HARD_MPS, c0 + c1 * into + c2 * into**2, _HARD_RESTITUTION)
+    e = np.where(into <= _HARD_MPS, c0 + into * (c1 + c2 * into), _HARD_RESTITUTION)
     e = np.minimum(e * turf.bounce, _MOST_RESTITUTION)
     # Symbols of the paper: friction takes what grips the ball, or what it can.
     grip = 2.0 / 7.0 * (slip + r * spin)
     most = turf.friction * (1.0 + e) * into
-    lost = np.clip(grip, -most, most)
+    lost = np.minimum(np.maximum(grip, -most), most)
     slip_out = slip - lost
-    spin_out = spin - 2.5 * lost / r
+    spin_out = spin - (2.5 / r) * lost
     out = e * into
-    lean_c, lean_s = np.cos(back), np.sin(back)
     up = out * lean_c + slip_out * lean_s
     onward = slip_out * lean_c - out * lean_s
     return np.maximum(up, 0.0), onward, spin_out

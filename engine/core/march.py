@@ -149,11 +149,12 @@ def crossing(*, step: Step, height_m: float) -> Array:
     z0, z1 = step.start[2] - height_m, step.end[2] - height_m
     d0, d1 = step.step_s * step.start[5], step.step_s * step.end[5]
     c2, c3 = _cubic(z0, z1, d0, d1)
+    twice, thrice = 2.0 * c2, 3.0 * c3
     share: Array = np.ones_like(z0)  # from the far end: the later root where there are two
     for _ in range(6):
-        slope = d0 + share * (2.0 * c2 + 3.0 * c3 * share)
-        slope = np.where(np.abs(slope) > 1e-9, slope, -1e-9)
-        share = np.clip(share - (z0 + share * (d0 + share * (c2 + c3 * share))) / slope, 0.0, 1.0)
+        slope = np.minimum(d0 + share * (twice + thrice * share), -1e-9)
+        share = share - (z0 + share * (d0 + share * (c2 + c3 * share))) / slope
+        share = np.minimum(np.maximum(share, 0.0), 1.0)
     return share
 
 
@@ -180,6 +181,14 @@ def between(*, step: Step, share: Array) -> Array:
     out[3:6] = (d0 + share * (2.0 * c2 + share * 3.0 * c3)) / h
     out[6] = start[6] + share * (end[6] - start[6])
     return out
+
+
+def inside(
+    *, start_m: Array, end_m: Array, first_m: Array, last_m: Array, share: Array
+) -> Array:  # fmt: skip
+    """Height at a share of a step, from heights and slopes a step at its ends. [m]"""
+    c2, c3 = _cubic(start_m, end_m, first_m, last_m)
+    return start_m + share * (first_m + share * (c2 + share * c3))
 
 
 def _cubic(p0: Array, p1: Array, d0: Array, d1: Array) -> tuple[Array, Array]:

@@ -74,11 +74,17 @@ class Scene:
 def unnamed(*, scene: Scene, x_m: Field, y_m: Field, to_pin_m: Field) -> Ground:
     """Return what lies where nothing was told; a side is quiet when only the other is wild."""
     along, off = scene.bend.along(x_m, y_m)
-    offline = np.maximum(np.abs(off) - (scene.fairway_half_m - FAIRWAY_HALF_M), 0.0)
+    offline = np.abs(off)
+    if scene.fairway_half_m != FAIRWAY_HALF_M:
+        offline -= scene.fairway_half_m - FAIRWAY_HALF_M
+        np.clip(offline, 0.0, np.inf, out=offline)
     ground = unnamed_ground(to_pin_m=to_pin_m, offline_m=offline, factor=_wildness(scene, off))
-    edge = np.clip((along - scene.fairway_from_m) / FAIRWAY_EDGE_M, 0.0, 1.0)
+    edge = (along - scene.fairway_from_m) * (1.0 / FAIRWAY_EDGE_M)
+    np.clip(edge, 0.0, 1.0, out=edge)
     fairway = ground.fairway * edge
-    return ground._replace(fairway=fairway, rough=ground.rough + ground.fairway - fairway)
+    rough = ground.rough + ground.fairway
+    rough -= fairway
+    return ground._replace(fairway=fairway, rough=rough)
 
 
 def _wildness(scene: Scene, off: Field) -> Field | float:
@@ -87,4 +93,7 @@ def _wildness(scene: Scene, off: Field) -> Field | float:
     if len(sides) != 1:
         return 1.0
     side = sides.pop()
-    return np.where(side * off < 0.0, QUIET, 1.0).astype(off.dtype)
+    wild = (side * off >= 0.0).astype(off.dtype)
+    wild *= 1.0 - QUIET
+    wild += QUIET
+    return wild

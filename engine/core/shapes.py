@@ -20,7 +20,9 @@ Field = npt.NDArray[np.floating[Any]]  # of the precision of what goes in
 
 def ramp(inside_m: Field, cell_m: Field) -> Field:
     """Return the share of a cell inside an edge, from the signed distance to it. [m]"""
-    return np.clip(0.5 + inside_m / cell_m, 0.0, 1.0)
+    share = inside_m / cell_m
+    share += 0.5
+    return np.clip(share, 0.0, 1.0, out=share)
 
 
 def beyond_guess(past_m: Field, guess_m: float) -> Field:
@@ -28,8 +30,12 @@ def beyond_guess(past_m: Field, guess_m: float) -> Field:
 
     The gap follows a gamma law of shape 2 and mean `guess_m`: never nought, sometimes long.
     """
-    g = np.clip(past_m, 0.0, None) * (2.0 / guess_m)
-    chance: Field = 1.0 - (1.0 + g) * np.exp(-g)
+    g = np.clip(past_m, 0.0, np.inf)
+    g *= -2.0 / guess_m
+    chance: Field = np.exp(g)
+    g -= 1.0
+    chance *= g
+    chance += 1.0
     return chance
 
 
@@ -269,11 +275,24 @@ def green_before_pin(
     """
     x0, x1, y0, y1 = extent_m(shape=shape)
     a, b = 0.5 * (x1 - x0), 0.5 * (y1 - y0)
-    # Unit vector from the pin to the point, and the pin, in the oval's own axes.
-    away = np.maximum(away_m, 1e-6)
-    u, v = (x_m - pin_m[0]) / (away * a), (y_m - pin_m[1]) / (away * b)
     p, q = (pin_m[0] - 0.5 * (x0 + x1)) / a, (pin_m[1] - 0.5 * (y0 + y1)) / b
+    # Unit vector from the pin to the point, and the pin, in the oval's own axes.
+    per_away = 1.0 / np.clip(away_m, 1e-6, np.inf)
+    u, v = x_m - pin_m[0], y_m - pin_m[1]
+    u *= per_away
+    v *= per_away
+    u *= 1.0 / a
+    v *= 1.0 / b
     # |(p, q) + t (u, v)| = 1, the root ahead; a pin outside has none of its green before it.
-    uu, pu, pp = u * u + v * v, p * u + q * v, min(p * p + q * q - 1.0, 0.0)
-    t = (np.sqrt(np.maximum(pu * pu - uu * pp, 0.0)) - pu) / uu
-    return np.clip(t, 0.0, away_m)
+    pu = p * u
+    pu += q * v
+    u *= u
+    v *= v
+    u += v
+    root = pu * pu
+    root -= min(p * p + q * q - 1.0, 0.0) * u
+    np.clip(root, 0.0, np.inf, out=root)
+    np.sqrt(root, out=root)
+    root -= pu
+    root /= u
+    return np.clip(root, 0.0, away_m, out=root)

@@ -52,10 +52,13 @@ class Ground(NamedTuple):
     drop: Field
 
 
-def step_up(z: Field) -> Field:
-    """Return a smooth step from 0 to 1 about nought: a cubic from -3 to 3."""
-    t = z * (1.0 / 6.0)
-    t += 0.5
+def step_up(value: Field, *, at_m: float, edge_m: float) -> Field:
+    """Return a smooth step from 0 to 1 about a place: a cubic of three edges either side.
+
+    With an edge below nought it steps down.
+    """
+    t = value * (1.0 / (6.0 * edge_m))
+    t += 0.5 - at_m / (6.0 * edge_m)
     np.clip(t, 0.0, 1.0, out=t)
     rise: Field = 3.0 - 2.0 * t
     rise *= t
@@ -65,7 +68,7 @@ def step_up(z: Field) -> Field:
 
 def green_share(*, to_pin_m: Field) -> Field:
     """Return the chance that a point this far from the pin is on the green."""
-    return step_up((GREEN_RADIUS_M - to_pin_m) / GREEN_EDGE_M)
+    return step_up(to_pin_m, at_m=GREEN_RADIUS_M, edge_m=-GREEN_EDGE_M)
 
 
 def unnamed_ground(*, to_pin_m: Field, offline_m: Field, factor: Field | float = 1.0) -> Ground:
@@ -83,15 +86,31 @@ def unnamed_ground(*, to_pin_m: Field, offline_m: Field, factor: Field | float =
     Ground
         Shares of each kind.
     """
-    near = step_up((NEAR_GREEN_M - to_pin_m) / NEAR_GREEN_EDGE_M)
-    way = step_up((FAIRWAY_HALF_M - offline_m) / FAIRWAY_EDGE_M)
-    fairway = near * NEAR_APRON_SHARE + (1.0 - near) * way
+    near = step_up(to_pin_m, at_m=NEAR_GREEN_M, edge_m=-NEAR_GREEN_EDGE_M)
+    way = step_up(offline_m, at_m=FAIRWAY_HALF_M, edge_m=-FAIRWAY_EDGE_M)
+    fairway = _mixed(way, NEAR_APRON_SHARE, near)
     off = 1.0 - fairway
-    lost = factor * LOST_SHARE * step_up((offline_m - LOST_M) / LOST_EDGE_M) * off
-    trees = factor * TREES_SHARE * step_up((offline_m - TREES_M) / TREES_EDGE_M) * off
-    sand = near * NEAR_SAND_SHARE + (1.0 - near) * FAR_SAND_SHARE * (off - lost - trees)
-    sand = np.minimum(sand, off - lost - trees)
-    return Ground(fairway, off - lost - trees - sand, sand, trees, lost)
+    wild = factor * off
+    lost = step_up(offline_m, at_m=LOST_M, edge_m=LOST_EDGE_M)
+    lost *= LOST_SHARE
+    lost *= wild
+    trees = step_up(offline_m, at_m=TREES_M, edge_m=TREES_EDGE_M)
+    trees *= TREES_SHARE
+    trees *= wild
+    off -= lost
+    off -= trees
+    sand = _mixed(FAR_SAND_SHARE * off, NEAR_SAND_SHARE, near)
+    np.minimum(sand, off, out=sand)
+    off -= sand
+    return Ground(fairway, off, sand, trees, lost)
+
+
+def _mixed(far: Field, near: float, share: Field) -> Field:
+    """Return the mean of two values with a share of the second."""
+    found = near - far
+    found *= share
+    found += far
+    return found
 
 
 def short_sided(*, to_pin_m: Field, green_m: Field) -> Field:
@@ -109,7 +128,10 @@ def short_sided(*, to_pin_m: Field, green_m: Field) -> Field:
     ndarray
         Strokes, negative where there is more green than usual. [-]
     """
-    reach = 0.25 * to_pin_m + 1.5
-    lost = np.exp(-green_m / reach) - np.exp(-USUAL_GREEN_M / reach)
-    strokes: Field = SHORT_SIDED * np.exp(-to_pin_m / SHORT_SIDED_FADES_M) * lost
+    per_reach = -1.0 / (0.25 * to_pin_m + 1.5)
+    lost = np.exp(green_m * per_reach)
+    lost -= np.exp(USUAL_GREEN_M * per_reach)
+    strokes: Field = np.exp(to_pin_m * (-1.0 / SHORT_SIDED_FADES_M))
+    strokes *= SHORT_SIDED
+    strokes *= lost
     return strokes
