@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.board import ANGLES, Board
-from engine.core.finish import ROLL_NODES, reach_weights
+from engine.core.finish import ROLL_NODES, Reaches, reaches
 from engine.core.pattern import SHORT, SOLID, WILD_LEFT, WILD_RIGHT, Pattern
 from engine.core.shapes import Field
 from engine.core.stop import ROWS, around
@@ -62,42 +62,64 @@ class Aims:
         self._wave_no = np.arange(count) * base
         self._smooth = np.sinc(np.arange(count) / ANGLES).astype(np.float32)
         self._waves: C64 = _waves(np.stack(fields), self._smooth)
-        self._held = _held(fields, board, share)
+        self._held = _held(fields, board, pattern, share)
         fine = board.a_rad[0] + (board.a_rad[1] - board.a_rad[0]) / FINER * np.arange(
             ANGLES * FINER
         )
-        self._keep = np.abs(fine) <= AIM_MOST_RAD
+        kept = np.flatnonzero(np.abs(fine) <= AIM_MOST_RAD)
+        self._keep = slice(int(kept[0]), int(kept[-1]) + 1)
         self.aim_rad: F64 = fine[self._keep]
+        carry_m, carry_sd_m = _carries(pattern)
+        self._total_sd = np.hypot(carry_sd_m, pattern.run_sd_m[:, None])
+        total_m = carry_m + pattern.run_m[:, None]
+        self._free = reaches(r_m=board.r_m, mean_m=total_m, sd_m=self._total_sd)
+        self._ends = _by_row(self._free, pattern)
 
     def strokes(self, swing: int) -> F64:
         """Return expected strokes of a swing at each of `aim_rad`."""
-        pattern, board, s = self._pattern, self._board, swing
+        pattern, held, s = self._pattern, self._held, swing
+        change = self._waves if held is None else held.waves(s, self._smooth)
+        spread, tilt = pattern.bearing_sd_rad[s], float(pattern.tilt[s])
+        lean = tilt * float(spread[SOLID])  # of a solid ball's bearing with its reach, in spreads
+        carried, total_sd = float(pattern.reach_sd_m[s, SOLID]), float(self._total_sd[s, SOLID])
+        kept = spread * spread
+        kept[SOLID] *= 1.0 - (tilt * carried / total_sd) ** 2
+        bearing = 1j * pattern.bearing_rad[s, :, None]
+        turned = np.exp(self._wave_no * (bearing - 0.5 * kept[:, None] * self._wave_no))
+        turned *= pattern.share[s, :, None]
+        turned[WILD_RIGHT] += turned[WILD_LEFT]
         total = np.zeros((len(self._waves), len(self._wave_no)), dtype=np.complex128)
-        summed = np.zeros_like(self._waves[:, 0])
-        held = self._held
-        change = summed if held is None else held.waves(s, self._smooth)
-        for c in range(WILD_LEFT + 1):
-            tilt = float(pattern.tilt[s]) if c == SOLID else 0.0
-            if c != WILD_LEFT:  # both wild clouds have the same reach
-                summed = _over_rows(board, pattern, s, c, tilt, self._wave_no, self._waves)
-                if held is not None:
-                    summed = summed + _over_held(
-                        board, pattern, s, c, tilt, self._wave_no, held.rows, change
-                    )
-            spread = float(pattern.bearing_sd_rad[s, c])
-            if c == SOLID:
-                carried = float(pattern.reach_sd_m[s, c])
-                tilt *= carried / math.hypot(carried, float(pattern.run_sd_m[s]))
-            kept = spread * spread * (1.0 - tilt * tilt)
-            bearing = float(pattern.bearing_rad[s, c])
-            turned = np.exp(self._wave_no * (1j * bearing - 0.5 * kept * self._wave_no))
-            total = total + float(pattern.share[s, c]) * turned * summed
+        for c in (SOLID, SHORT, WILD_RIGHT):
+            leans = lean if c == SOLID else 0.0
+            over_total = leans * carried / total_sd**2
+            summed = self._over_rows(self._free, s, c, over_total, self._waves)
+            if held is not None:
+                summed = summed + self._over_rows(
+                    held.reach, s, c, leans / carried, change, held.rows.start
+                )
+            total += turned[c] * summed
         values = np.fft.irfft(total, n=ANGLES * FINER, axis=1) * FINER
         cost = values[0, self._keep]
         if len(values) == 1:
             return np.asarray(1.0 + cost)
         out = np.clip(values[1, self._keep], 0.0, SURE_OUT)
         return np.asarray((1.0 + cost + out) / (1.0 - out))
+
+    def _over_rows(
+        self, reach: Reaches, s: int, c: int, lean: float, waves: C64, start: int = 0
+    ) -> C64:
+        """Return fields, whose rows begin at one of the grid's, summed over a cloud's rows."""
+        lo = max(int(reach.first[s, c]), start)
+        hi = min(int(reach.end[s, c]), start + waves.shape[1])
+        if lo >= hi:
+            return np.zeros_like(waves[:, 0])
+        here, r_m = waves[:, lo - start : hi - start], self._board.r_m
+        if lean:
+            first_m, step_m = float(r_m[lo] - reach.mean_m[s, c]), float(r_m[1] - r_m[0])
+            here = here * _phase(lean, first_m, step_m, hi - lo, self._wave_no)
+        weight = reach.weight[s, c, lo:hi]
+        # Complex numbers are summed as the pairs they are: several times faster.
+        return np.asarray(np.einsum("r,frk->fk", weight, here.view(np.float32)).view(np.complex64))
 
     def at_least(self) -> F64:
         """Return what no aim of each swing gets below, (n,).
@@ -120,7 +142,7 @@ class Aims:
 
     def _at_least(self, *, out: float) -> F64:
         """Return the same with the cost of a ball out of bounds known from below."""
-        pattern, board = self._pattern, self._board
+        pattern = self._pattern
         solid = pattern.bearing_sd_rad[:, SOLID] * np.sqrt(1.0 - np.square(pattern.tilt))
         least = min(float(solid.min()), float(pattern.bearing_sd_rad[:, SHORT:].min()))
         cost = self._waves[0]
@@ -128,13 +150,10 @@ class Aims:
             cost = cost + out * self._waves[1]
         blurred = cost * np.exp(-0.5 * np.square(least * self._wave_no)).astype(np.float32)
         low = np.fft.irfft(blurred, n=ANGLES, axis=1).min(axis=1)
-        total = np.hypot(pattern.reach_sd_m, pattern.run_sd_m[:, None])
-        found = _expected(board.r_m, pattern.reach_m + pattern.run_m[:, None], total, pattern, low)
+        found = np.einsum("sr,r->s", self._ends, low)
         if self._held is not None:
-            lost = self._held.at_least(out)
-            found = found + _expected(
-                board.r_m, pattern.reach_m, pattern.reach_sd_m, pattern, lost
-            )
+            lands = _by_row(self._held.reach, pattern)
+            found = found + np.einsum("sr,sr->s", lands, self._held.at_least(out))
         return np.asarray(1.0 + found - _SLACK)
 
 
@@ -143,18 +162,16 @@ def _waves(fields: Field, smooth: F32) -> C64:
     return np.asarray(np.fft.rfft(fields)[..., : len(smooth)] / smooth, dtype=np.complex64)
 
 
-def _expected(r_m: F64, mean_m: F64, sd_m: F64, pattern: Pattern, value: F64) -> F64:
-    """Return the mean of a value by row, (rows,) or (n, rows), over where swings end, (n,)."""
-    found = np.zeros(len(pattern))
-    for c in (SOLID, SHORT, WILD_RIGHT):
-        share = pattern.share[:, c]
-        if c == WILD_RIGHT:
-            share = share + pattern.share[:, WILD_LEFT]
-        z = (r_m - mean_m[:, c, None]) / sd_m[:, c, None]
-        bell = np.exp(-0.5 * np.square(z))
-        mean = np.einsum("sr,sr->s", bell, np.broadcast_to(value, bell.shape))
-        found += share * mean / bell.sum(axis=1)
-    return found
+def _carries(pattern: Pattern) -> tuple[F64, F64]:
+    """Return mean and spread of the carry by cloud; both wild clouds have the same. [m]"""
+    return pattern.reach_m[:, :WILD_LEFT], pattern.reach_sd_m[:, :WILD_LEFT]
+
+
+def _by_row(reach: Reaches, pattern: Pattern) -> F64:
+    """Return the chance of each row by swing, whatever the cloud, (n, rows)."""
+    share = pattern.share[:, :WILD_LEFT].copy()
+    share[:, WILD_RIGHT] += pattern.share[:, WILD_LEFT]
+    return np.asarray(np.einsum("sc,scr->sr", share, reach.weight))
 
 
 def _harmonics(pattern: Pattern, base: float) -> int:
@@ -163,48 +180,16 @@ def _harmonics(pattern: Pattern, base: float) -> int:
     return int(min(max(math.ceil(4.6 / (narrowest * base)), 24), MOST_HARMONICS))
 
 
-def _over_rows(
-    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64, waves: C64
-) -> C64:
-    """Return the fields summed over the rows where a swing ends if nothing stops it."""
-    step = float(board.r_m[1] - board.r_m[0])
-    carried, rolled = float(pattern.reach_sd_m[s, c]), float(pattern.run_sd_m[s])
-    mean = float(pattern.reach_m[s, c] + pattern.run_m[s])
-    sd = math.hypot(carried, rolled)
-    rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
-    w = w.astype(np.float32)
-    if not tilt:
-        return np.asarray(np.einsum("r,frk->fk", w, waves[:, rows]))
-    lean = tilt * float(pattern.bearing_sd_rad[s, c]) * carried / (sd * sd)
-    phase = _phase(lean, board.r_m[rows.start] - mean, step, len(w), wave_no)
-    return np.asarray(np.einsum("r,frk->fk", w, waves[:, rows] * phase))
-
-
-def _over_held(
-    board: Board, pattern: Pattern, s: int, c: int, tilt: float, wave_no: F64,
-    held: slice, change: C64,
-) -> C64:  # fmt: skip
-    """Return what is changed by trouble that stops a rolling ball."""
-    step = float(board.r_m[1] - board.r_m[0])
-    mean, sd = float(pattern.reach_m[s, c]), float(pattern.reach_sd_m[s, c])
-    rows, w = reach_weights(board.r_m, mean, math.sqrt(max(sd * sd - step * step / 12.0, 0.01)))
-    lo, hi = max(rows.start, held.start), min(rows.stop, held.stop)
-    if lo >= hi:
-        return np.zeros((len(change), len(wave_no)), dtype=np.complex64)
-    mixed = change[:, lo - held.start : hi - held.start]
-    if tilt:
-        lean = tilt * float(pattern.bearing_sd_rad[s, c]) / sd
-        mixed = mixed * _phase(lean, board.r_m[lo] - mean, step, hi - lo, wave_no)
-    w = w[lo - rows.start : hi - rows.start].astype(np.float32)
-    return np.asarray(np.einsum("r,frk->fk", w, mixed))
-
-
 def _phase(lean: float, first_m: float, step_m: float, count: int, wave_no: F64) -> C64:
     """Return the turn of each row whose bearings lean with the reach, (rows, harmonics)."""
     phase = np.empty((count, len(wave_no)), dtype=np.complex64)
     phase[0] = np.exp(1j * wave_no * (lean * first_m))
-    phase[1:] = np.exp(1j * wave_no * (lean * step_m))
-    return np.cumprod(phase, axis=0, out=phase)
+    turn, done = np.exp(1j * wave_no * (lean * step_m)), 1
+    while done < count:  # as many rows again, turned by as many rows
+        more = min(done, count - done)
+        np.multiply(phase[:more], turn.astype(np.complex64), out=phase[done : done + more])
+        turn, done = turn * turn, done + more
+    return phase
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -221,12 +206,15 @@ class _Held:
         Where a ball is held against where it would have rolled to, by how far it rolls.
     share : ndarray (n, rolls)
         Chance of each of these rolls, by swing. [-]
+    reach : Reaches
+        Where balls land, by swing and cloud, (n, 3, R).
     """
 
     rows: slice
     columns: slice
     moved: F32
     share: F32
+    reach: Reaches
 
     def waves(self, swing: int, smooth: F32) -> C64:
         """Return the change for one swing in harmonics, (fields, rows, harmonics)."""
@@ -246,7 +234,7 @@ class _Held:
         return least
 
 
-def _held(fields: list[Field], board: Board, share: F64) -> _Held | None:
+def _held(fields: list[Field], board: Board, pattern: Pattern, share: F64) -> _Held | None:
     """Return the difference between where balls end and where they would roll to."""
     if board.stop is None:
         return None
@@ -262,7 +250,9 @@ def _held(fields: list[Field], board: Board, share: F64) -> _Held | None:
         free = np.clip(row + roll, 0, ROWS - 1)
         for f, values in enumerate(fields):
             moved[i, f] = values[end, column] - values[free, columns]
-    return _Held(rows, columns, moved, chance.astype(np.float32))
+    carry_m, carry_sd_m = _carries(pattern)
+    reach = reaches(r_m=board.r_m, mean_m=carry_m, sd_m=carry_sd_m)
+    return _Held(rows, columns, moved, chance.astype(np.float32), reach)
 
 
 def _coarse(share: F64) -> tuple[list[int], F64]:

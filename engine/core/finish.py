@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from engine.core.board import ANGLES, Board
-from engine.core.pattern import SOLID, Pattern
+from engine.core.pattern import SHORT, SOLID, Pattern
 from engine.core.stop import ROWS
 
 F64 = npt.NDArray[np.float64]
@@ -16,21 +17,49 @@ F32 = npt.NDArray[np.float32]
 Block = tuple[slice, slice]  # rows and columns of the grid
 # Spreads either side past which nothing is counted: of solid balls, and of the fewer others.
 _FAR_SD = np.array([5.0, 4.4, 4.4, 4.4])
+_FAR_REACH_SD = 4.2
 
 ROLL_NODES = np.arange(-4, 49)  # rows
 _FARTHEST = int(ROLL_NODES[-1]) + 2  # a gap that no roll crosses
 _ROLL_Z = np.array([-2.0, -1.4, -0.9, -0.4, 0.0, 0.4, 0.9, 1.4, 2.0])
 
 
-def reach_weights(r_m: F64, mean_m: float, sd_m: float) -> tuple[slice, F64]:
-    """Return the rows a normal reach touches and their weights, summing to 1."""
-    first, last = float(r_m[0]), len(r_m) - 1
-    step = float(r_m[1]) - first
-    lo = min(max(math.floor((mean_m - 4.2 * sd_m - first) / step), 0), last - 1)
-    hi = min(max(math.ceil((mean_m + 4.2 * sd_m - first) / step), lo + 1), last)
-    z = (r_m[lo : hi + 1] - mean_m) * (1.0 / sd_m)
-    w = np.exp(-0.5 * z * z)
-    return slice(lo, hi + 1), w * (1.0 / float(w.sum()))
+class Reaches(NamedTuple):
+    """How normal reaches fall on the rows of the grid; beyond 4.2 spreads nothing is counted.
+
+    Attributes
+    ----------
+    mean_m : ndarray (...)
+        What was asked for. [m]
+    weight : ndarray (..., R)
+        Chance of each row; a reach's sum to 1. [-]
+    first, end : ndarray (...)
+        The rows with any chance, and the one after the last of them.
+    """
+
+    mean_m: F64
+    weight: F32
+    first: npt.NDArray[np.intp]
+    end: npt.NDArray[np.intp]
+
+
+def reaches(*, r_m: F64, mean_m: F64, sd_m: F64) -> Reaches:
+    """Return how normal reaches, of means and spreads of any one shape, fall on rows. [m]"""
+    step, last = float(r_m[1] - r_m[0]), len(r_m) - 1
+    # A row is as wide as a step itself: that much of the spread is in it already.
+    sd = np.sqrt(np.maximum(sd_m * sd_m - step * step / 12.0, 0.01))
+    place = (mean_m - r_m[0]) / step
+    away = _FAR_REACH_SD * sd / step
+    first = np.minimum(np.maximum(np.floor(place - away), 0.0), last - 1.0)
+    end = np.minimum(np.maximum(np.ceil(place + away), first + 1.0), last) + 1.0
+    z = (np.arange(last + 1.0) - place[..., None]) * (step / sd)[..., None]
+    z *= z
+    z *= -0.5
+    bell = np.exp(z, out=z)
+    rows = np.arange(last + 1)
+    bell *= (rows >= first[..., None]) & (rows < end[..., None])
+    bell *= 1.0 / bell.sum(axis=-1, keepdims=True)
+    return Reaches(mean_m, bell.astype(np.float32), first.astype(np.intp), end.astype(np.intp))
 
 
 def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
@@ -88,34 +117,31 @@ def finish_mass(
     tuple of (Block, ndarray (rows, columns))
         The rows and columns that are touched, and the chance of each cell; together 1. [-]
     """
-    step = float(board.r_m[1] - board.r_m[0])
     width = float(board.a_rad[1] - board.a_rad[0])
-    narrow_r, narrow_a = step * step / 12.0, width * width / 12.0
     columns = _columns(board, pattern, swing, aim_rad)
     bearings = board.a_rad[columns].astype(np.float32)
-    land = np.zeros((ROWS, len(bearings)), dtype=np.float32)
-    for c in range(pattern.share.shape[1]):
-        mean, sd = float(pattern.reach_m[swing, c]), float(pattern.reach_sd_m[swing, c])
-        rows, w = reach_weights(board.r_m, mean, max(sd * sd - narrow_r, narrow_r) ** 0.5)
-        spread = float(pattern.bearing_sd_rad[swing, c])
-        tilt = float(pattern.tilt[swing]) if c == SOLID else 0.0
-        kept = max(spread * spread * (1.0 - tilt * tilt) - narrow_a, narrow_a) ** 0.5
-        centre = aim_rad + float(pattern.bearing_rad[swing, c])
-        scale = float(pattern.share[swing, c]) * width / (kept * 2.5066282746310002)
-        if tilt:
-            middle = (centre + tilt * spread / sd * (board.r_m[rows] - mean)).astype(np.float32)
-            z = (bearings - middle[:, None]) * (1.0 / kept)
-        else:
-            z = ((bearings - centre) * (1.0 / kept))[None, :]
-        z *= z
-        z *= -0.5
-        bell = np.exp(z, out=z)
-        land[rows] += (scale * w).astype(np.float32)[:, None] * bell
+    reach, reach_sd = pattern.reach_m[swing], pattern.reach_sd_m[swing]
+    _, weight, first, end = reaches(r_m=board.r_m, mean_m=reach, sd_m=reach_sd)
+    spread, tilt = pattern.bearing_sd_rad[swing], float(pattern.tilt[swing])
+    kept = spread * spread
+    kept[SOLID] *= 1.0 - tilt * tilt
+    kept = np.sqrt(np.maximum(kept - width * width / 12.0, width * width / 12.0))
+    centre = aim_rad + pattern.bearing_rad[swing]
+    scale = pattern.share[swing] * width / (kept * math.sqrt(2.0 * math.pi))
+    weight *= scale.astype(np.float32)[:, None]
+    # Only solid balls lean: the others' rows all have the same bearings.
+    rest = _bell(bearings, centre[SHORT:, None], kept[SHORT:, None])
+    land = np.einsum("cr,ca->ra", weight[SHORT:], rest)
+    rows = slice(int(first[SOLID]), int(end[SOLID]))
+    lean = tilt * float(spread[SOLID] / reach_sd[SOLID])
+    middle = centre[SOLID] + lean * (board.r_m[rows, None] - reach[SOLID])
+    solid = _bell(bearings, middle, kept[SOLID])
+    solid *= weight[SOLID, rows, None]
+    land[rows] += solid
 
-    touched = np.flatnonzero(land.any(axis=1))
     nodes = np.flatnonzero(share > 0.0)
     rolls = [int(ROLL_NODES[node]) for node in nodes]
-    lo, hi = int(touched[0]), int(touched[-1]) + 1
+    lo, hi = int(first.min()), int(end.max())
     land, mass = land[lo:hi], np.zeros_like(land)
     stopped = None if board.stop is None else board.stop.on(slice(lo, hi), columns, rolls[-1])
     for node, roll in zip(nodes, rolls, strict=True):
@@ -137,10 +163,17 @@ def finish_mass(
         cell = stopped.hold * width + np.arange(width)
         ended = np.bincount(cell.ravel(), held.ravel(), minlength=ROWS * width)
         mass[:, stopped.columns] += ended.reshape(ROWS, width)
-    first = max(lo + min(rolls[0], 0), 0)
     last = min(hi + max(rolls[-1], 1) + 1, ROWS)
-    span = slice(first, last if hi + rolls[-1] < ROWS else ROWS)
+    span = slice(max(lo + min(rolls[0], 0), 0), last if hi + rolls[-1] < ROWS else ROWS)
     return (span, columns), mass[span]
+
+
+def _bell(bearing_rad: F32, middle_rad: F64, sd_rad: F64) -> F32:
+    """Return normal bells, 1 at their middles, at bearings."""
+    z = (bearing_rad - middle_rad.astype(np.float32)) * (1.0 / sd_rad).astype(np.float32)
+    z *= z
+    z *= -0.5
+    return np.exp(z, out=z)
 
 
 def _columns(board: Board, pattern: Pattern, swing: int, aim_rad: float) -> slice:
