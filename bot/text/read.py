@@ -69,7 +69,8 @@ _FOR = re.compile(
     r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
     r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|facing|\d)|\s+(?:has|needs|is"
     r"|wants|faces|plays next))\b"
-    r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+) from \d"
+    r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)(?: from|,? (?:now|next),?) \d"
+    r"|[,;.] (?P<e>[A-Z][a-z]+)['’]s (?:got |at )?\d"
     r"|^\W*[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband) (?P<c>[A-Z][a-z]+),"
 )
 # Words that open a sentence with a capital where a name could stand.
@@ -155,12 +156,12 @@ def _span(token: Token, folded: Folded, text: str) -> Span:
 
 def _player(text: str) -> str | None:
     found = _FOR.search(text[:60])
-    name = (found["a"] or found["b"] or found["c"] or found["d"]) if found else None
+    name = (found["a"] or found["b"] or found["c"] or found["d"] or found["e"]) if found else None
     if name is None or name.casefold() in _NO_NAME:
         return None
     if (
         found
-        and (found["b"] or found["d"])
+        and not (found["a"] or found["c"])
         and (name.casefold() in WORDS or name.casefold() in PARTS)
     ):
         return None
@@ -376,6 +377,9 @@ def _open(
     acts: tuple[Act, ...], found: list[Token], folded: Folded, text: str
 ) -> tuple[Choice, ...]:
     out: list[Choice] = []
+    said = [t for t in found if not t.name.startswith("punct")]
+    if not acts and len(said) == 1 and said[0].name in ("n.bare", "n.det"):
+        out.append(Choice(span=_span(said[0], folded, text), about="clarify"))
     for act in acts:
         told = getattr(act, "facts", None)
         if not isinstance(told, Facts):

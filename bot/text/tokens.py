@@ -117,6 +117,9 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         if texts[at] == "2" and far and texts[at + 1] in _GOALS:
             texts[at] = "to"
             pieces[at] = pieces[at]._replace(text="to")
+    for at in range(2, len(texts)):  # "one sixty to the whole"
+        if texts[at - 2 : at + 1] == ["to", "the", "whole"]:
+            texts[at] = "hole"
     texts = ["putts" if t == "puts" else t for t in texts]
     for at in range(1, len(texts)):  # "par fore", "made ate": a number comes there
         after = texts[at + 1] if at + 1 < len(texts) else ""

@@ -10,7 +10,8 @@ from bot.model.measure import Measure
 from bot.model.state import Units
 from bot.turn.desk import Desk
 from bot.turn.measures import settle
-from bot.turn.memory import follow, moved_on, talked_of
+from bot.turn.memory import completed, follow, lacks_distance, moved_on, talked_of
+from bot.turn.reduced import side_of
 from engine import quantity, si
 
 KINDS = {
@@ -32,17 +33,18 @@ def plain_facts(reading: read.Reading, desk: Desk) -> dict[str, Any]:
     a target above. ``carried`` names what was not said now, ``ask`` what is open.
     """
     before = talked_of(desk.memory, desk.now)
-    return told_facts(reading, desk.units, before)
+    hand = -1 if desk.player.profile.hand == "left" else 1
+    return told_facts(reading, desk.units, before, hand)
 
 
 def told_facts(
-    reading: read.Reading, units: Units, before: read.Facts | None = None
+    reading: read.Reading, units: Units, before: read.Facts | None = None, hand: int = 1
 ) -> dict[str, Any]:
     """The same for a reading alone, `before` being the shot talked of last."""
     out: dict[str, Any] = {}
     asked = any(isinstance(act, read.Shot) for act in reading.acts)
     for act in reading.acts:
-        told = _act(act, units, before)
+        told = _act(act, units, before, hand)
         if asked and isinstance(act, read.Profile | read.Round):
             told.pop("intent", None)  # told beside the shot
         else:
@@ -51,7 +53,9 @@ def told_facts(
             told["result"] = {**out["result"], **told["result"]}
         out.update(told)
     if not reading.acts:
-        out["kind"] = "nonsense" if not reading.text.strip() else "unclear"
+        out["kind"] = "unclear"
+        if any(choice.about == "clarify" for choice in reading.open):
+            out["ask"] = "clarify"
     if "ask" not in out:
         question = _question(reading, out)
         if question:
@@ -100,12 +104,14 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
     return None
 
 
-def _act(act: read.Act, units: Units, before: read.Facts | None) -> dict[str, Any]:
+def _act(
+    act: read.Act, units: Units, before: read.Facts | None, hand: int
+) -> dict[str, Any]:
     match act:
         case read.Shot() | read.FollowUp():
             return _asked(act, units, before)
         case read.Result():
-            return {"result": _result(act, units), **_named(act.player)}
+            return {"result": _result(act, units, hand), **_named(act.player)}
         case read.Score():
             return {"result": _score(act), **_named(act.player), **_given(hole=act.hole)}
         case read.Profile():
@@ -121,7 +127,7 @@ def _act(act: read.Act, units: Units, before: read.Facts | None) -> dict[str, An
         case read.Talk():
             return {"intent": act.intent} if act.intent in _TALK else {}
         case read.Nonsense():
-            ask = {"distance": "confirm_distance", "wind": "confirm_wind"}.get(act.why)
+            ask = {"distance": "confirm_distance", "wind": "confirm_wind", "height": "confirm_elevation"}.get(act.why)
             return {"reject": True, **_given(ask=ask)}
         case read.Answered() if before is not None and before != read.Facts():
             told = act.facts
@@ -144,7 +150,8 @@ def _asked(
         correct = act.ask == "correct"
         full = flat(follow(before, act.facts, act.not_side, correct=correct), units)
     else:
-        full = flat(moved_on(before, act.facts), units)
+        joined = completed if lacks_distance(before) else moved_on
+        full = flat(joined(before, act.facts), units)
     # A number put right may turn out to be the height's or the wind's.
     told = {k: v for k, v in told.items() if k != "distance_yd" or full.get(k) == v}
     out = dict(told)
@@ -179,7 +186,7 @@ def flat(facts: read.Facts, units: Units) -> dict[str, Any]:
         out["reference"] = facts.reference
     for name in ("front", "middle", "back"):
         said = getattr(facts, name)
-        if said is not None:
+        if said is not None and not (name == facts.reference and said == facts.distance):
             out.update(_far(name, said, units))
     if facts.plays_as is not None:
         out.update(_far("plays_as", facts.plays_as, units))
@@ -340,9 +347,9 @@ def _putt(putt: read.Putt, units: Units) -> dict[str, Any]:
     return out
 
 
-def _result(result: read.Result, units: Units) -> dict[str, Any]:
+def _result(result: read.Result, units: Units, hand: int) -> dict[str, Any]:
     out: dict[str, Any] = _given(
-        club=result.club, side=result.side, depth=result.depth,
+        club=result.club, side=side_of(result, hand), depth=result.depth,
         contact="pure" if result.contact == "solid" else result.contact,
         penalty=result.penalty, putts=result.putts, holed=result.holed,
     )  # fmt: skip

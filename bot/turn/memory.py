@@ -134,8 +134,30 @@ def _of_height(number: Measure, height: Elevation, wind: Wind | None) -> bool:
 
 
 def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
-    """Return the facts of a new shot: what outlives the last one, with what was told now."""
-    return new if _stale(memory, at) else moved_on(memory.shot, new)
+    """Return the facts of a new shot: what outlives the last one, with what was told now.
+
+    A number that comes while the distance is asked for belongs to the shot that waits for it.
+    """
+    asked, waiting = memory.expecting, memory.asked_for
+    if _stale(memory, at):
+        return new
+    if asked is not None and asked.about == "distance" and waiting is not None:
+        return completed(waiting, new)
+    return moved_on(memory.shot, new)
+
+
+def lacks_distance(facts: Facts) -> bool:
+    """Say whether nothing told of a shot says how long it is."""
+    hole = facts.hole
+    numbers = (facts.distance, facts.front, facts.middle, facts.back, facts.putt)
+    return facts != Facts() and not any(numbers) and (hole is None or hole.length is None)
+
+
+def completed(waiting: Facts, new: Facts) -> Facts:
+    """Return the facts of a shot that waited for a number, with its questions still open."""
+    facts = follow(waiting, new)
+    left = {name: getattr(waiting, name) for name in ONCE}
+    return facts.model_copy(update={n: v for n, v in left.items() if not getattr(facts, n)})
 
 
 def moved_on(old: Facts, new: Facts) -> Facts:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from bot.model.advice import ShotAdvice, Weighed
 from bot.model.measure import Measure
-from bot.model.reading import Facts, Hazard, Result
+from bot.model.reading import Facts, Hazard, Result, Side
 from bot.model.state import Player, Units
 from bot.turn.bag import bag_of, curve_deg
 from bot.turn.measures import distance_of, quantity_of, settle
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _MISHITS = ("thin", "fat", "top", "shank", "sky", "whiff")
 _CURVES = ("straight", "draw", "fade", "hook", "slice")  # a push or pull starts off line
+_MISSED = {"push": 1, "slice": 1, "pull": -1, "hook": -1}
 _WET = {"water": ("water", "penalty", "ditch"), "bunker": ("bunker",)}
 _HIGHEST_FT = 90.0  # a told distance from the hole beyond this is no such distance
 
@@ -65,7 +66,7 @@ def reduced(
             depth=act.depth,
             by=distance_of(act.by, units),
             within=_within(act, facts, distance, units),
-            side=_side(act) if meant is not None or _placed(act) else None,
+            side=_side(act, hand) if meant is not None or _placed(act) else None,
             side_by=distance_of(act.side_by, units),
             meant_side=distance_of(meant or (None if weighed is None else weighed.finish), units),
             contact=_contact(act),
@@ -97,9 +98,22 @@ def _run(weighed: Weighed, units: Units) -> Q | None:
     return distance_of(Measure(value=max(total.value - carry.value, 0.0), unit=carry.unit), units)
 
 
-def _side(act: Result) -> Literal[-1, 0, 1] | None:
-    if act.side is not None:
-        return 1 if act.side == "right" else -1
+def side_of(act: Result, hand: int) -> Side | None:
+    """Return the side a ball ended on: as told, else by the name of its miss.
+
+    A push or slice of a right-hander ends right, a pull or hook left: common practice, no
+    source. On the green, or holed, no side is taken from it. `hand` is +1 or -1.
+    """
+    if act.side is not None or act.holed or "green" in act.lie or act.depth == "pin_high":
+        return act.side
+    way = _MISSED.get(act.curve or "", 0) * hand
+    return "right" if way > 0 else "left" if way < 0 else None
+
+
+def _side(act: Result, hand: int) -> Literal[-1, 0, 1] | None:
+    side = side_of(act, hand)
+    if side is not None:
+        return 1 if side == "right" else -1
     return 0 if act.holed else None
 
 

@@ -72,9 +72,7 @@ def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, An
         waiting = waiting.model_copy(update={"hazards": ranged(waiting.hazards, act.words)})
     if about == "units" and act.words in ("yd", "m"):
         told = told.model_copy(update={"unit": act.words})
-    facts = remembered.follow(waiting, told)
-    questions = {name: getattr(waiting, name) for name in remembered.ONCE}  # not answered yet
-    facts = facts.model_copy(update={n: v for n, v in questions.items() if not getattr(facts, n)})
+    facts = remembered.completed(waiting, told)
     return _advise(desk, facts, told, desk.memory.shot_kind, reading, answered=about in _SETTLED)
 
 

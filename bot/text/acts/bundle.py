@@ -240,7 +240,13 @@ def rivals(b: Bundle) -> bool:
     of_trouble = {id(t) for t in trouble_numbers(b).values()}
     loose_ones = [t for t in b.every("n.bare") if id(t) not in of_trouble]
     far = {t.value.value for t in loose_ones if t.value.value >= _RIVAL}
-    return len(far) > 1 and not b.has("n.len")
+    return (len(far) > 1 and not b.has("n.len")) or _two_units(b)
+
+
+def _two_units(b: Bundle) -> bool:
+    """Whether the same number is told in yards and in metres: one of two devices is meant."""
+    told = {(t.value.value, t.value.unit) for t in b.every("n.len") if t.value.value >= _RIVAL}
+    return len({value for value, _ in told}) < len(told)
 
 
 def numbers_to(b: Bundle) -> dict[str, Any]:

@@ -24,6 +24,7 @@ _FAR_OFF = 100.0  # yards: a larger number beside a side is how far it went
 _BESIDE = 60.0  # a shorter length is how wide of the green a ball is
 _FAR = 40.0  # yards: a larger loose number is a distance
 _STROKES = 15
+_EDGE = frozenset({"edge", "lip", "cup"})
 _HOPED = frozenset({"need", "needs", "want", "wanna", "needing"})
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
@@ -128,6 +129,8 @@ def is_result(b: Bundle) -> bool:
         return False
     if b.has("profile.remove"):
         return False
+    if any(t.text.endswith("footer") for t in b.every("n.ft")) and b.words() & _EDGE:
+        return False  # "three footer, inside left lip" is a putt to come
     if any(t.text.startswith("took") for t in b.every("result.drop")):
         return True
     if (
@@ -292,8 +295,11 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                 fields.setdefault("by", measure)
             elif num.unit in ("yd", "m", "pace") and num.value < _BESIDE and side is not None:
                 fields.setdefault("side_by", measure)
+            elif num.unit in ("yd", "m", "pace") and num.value < _BESIDE and depth == "long":
+                fields.setdefault("by", measure)  # "over the back, 15 yards"
             elif num.value >= 60:
                 rolled = b.has("profile.total", "verb.drove", "contact.top")
+                rolled = rolled or b.has("contact.sky")
                 fields.setdefault("total" if rolled else "carry", measure)
         over = previous is not None and previous.name in ("result.flew", "result.past")
         if not (over and token.name == "punct.c"):  # "flew it over, twenty yards"

@@ -60,8 +60,8 @@ def rounds(b: Bundle, text: str) -> Round | None:
         elif (listed := _COUNT.search(text)) is not None:
             count = 18 if listed[1] in ("18", "eighteen") else 9
         elif (begun := b.first("round.start")) is not None:
-            nine = begun.text.endswith(("9", "nine"))
-            count = 18 if "18" in begun.text else 9 if nine else None
+            said = set(begun.text.split())
+            count = 18 if said & {"18", "eighteen"} else 9 if said & {"9", "nine"} else None
         return Round(
             intent="start_round", course=_course(text), holes=count, players=_players(text),
             competition=_competition(text),

@@ -34,8 +34,10 @@ _SMALL = frozenset({
     "caddie", "got", "now", "about", "looks", "look", "say", "says", "ball", "take", "number",
     "everything", "else", "spot", "away", "sure", "just", "that", "this", "time", "after",
 })  # fmt: skip
+_NEAREST = 0.2  # yards: nothing is that near
 _CHIP_YD = 40.0
 _HOLE_YD = 300.0
+_PAR_FIVE = 400.0
 # Words that ask about the last answer even without a club.
 _ENOUGH = frozenset({"enough", "too much", "too little", "big enough", "right club", "be enough"})
 _LEFT = (["n.ft", "side.left"], ["n.ft", "dist.left"])  # "8 ft left" is still to go
@@ -224,7 +226,7 @@ def chatter(b: Bundle, told: Facts) -> bool:
 def absurd(told: Facts) -> Nonsense | None:
     """The number that cannot be, if one was told."""
     distance = told.distance
-    if distance is not None and not 0 < (_yards(told) or 0) <= FARTHEST:
+    if distance is not None and not _NEAREST <= (_yards(told) or 0) <= FARTHEST:
         return Nonsense(why="distance", said=f"{distance.value:g}{distance.unit}")
     speed = told.wind.speed if told.wind else None
     if speed is not None:
@@ -256,7 +258,8 @@ def _par_and_length(b: Bundle, told: Facts) -> Facts:
         longest = max(loose(b), key=lambda n: n.value, default=None)
         if longest is not None and longest.value > told.distance.value:
             told = told.model_copy(update={"distance": longest.measure()})
-    long = (_yards(told) or 0) >= 240
+    # No par five is so short: what is told of it is left to go.
+    long = (_yards(told) or 0) >= (_PAR_FIVE if hole.par == 5 else 240)
     if (hole.par in (4, 5) and long and not b.has("dist.left", "got.distance")) or (
         (hole.dogleg is not None or hole == Hole()) and long and not b.has("got.distance")
     ):

@@ -8,6 +8,7 @@ from bot.text.acts.people import people_ahead
 from bot.text.lexicon import danger_in
 from bot.text.patterns import Token
 
+_NEVER_GOLF = frozenset({"write me", "poem", "limerick", "story", "recipe", "joke", "system :", "always answer", "you always answer"})
 _SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
 _DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
@@ -77,7 +78,8 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
     """Text that must not be taken for a shot, or None."""
     length = told.distance
     plain = told.wind is None and not told.hazards and (length is None or not length.unit)
-    if b.has("hostile") and plain and (length is None or length.value < _SHORTEST):
+    verse = b.has("hostile") and any(t.text in _NEVER_GOLF for t in b.tokens)
+    if verse or (b.has("hostile") and plain and (length is None or length.value < _SHORTEST)):
         return Nonsense(why="hostile", said=text[:80])
     return None
 

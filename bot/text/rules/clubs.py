@@ -119,6 +119,8 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.rather", f"(?<=ask.why) {{c:{_ANY}}} (join.and|punct.c)* join.not {{d:{_ANY}}}", lambda m: ("got.excluded", club_code(m.tokens[-1])) if club_code(m.tokens[-1]) else None),
     rule("club.excluded", f"(join.not|safe.must_not) x.word? join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.not_loft", "join.not {c:n.bare}", lambda m: ("got.excluded", f"{m.value('c').value:g}") if m.value("c").value in _LOFTS and "the" in m.tokens[-1].before.split() else None),
+    rule("club.shape_then", "(?<=shape) {c:n.bare|n.det} (?=(punct.c|punct.q|$))", _small),
     rule("club.is_out", f"{{c:{_CLUB}}} join.from (?=(punct|$))", lambda m: _excluded(m) if "is" in m.tokens[-1].before.split() else None),
     rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{_CLUB}|n.det|n.bare}}", _hard),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),

@@ -8,6 +8,7 @@ from bot.text.rules.distances import plain
 
 _HIGH_FT, _HIGH_M = 900.0, 600.0  # no shot rises or falls so far
 _FREEZES_F = 25.0
+_HOTTEST = 120.0
 
 
 def _temp(match: Match) -> tuple[str, Any] | None:
@@ -31,11 +32,12 @@ def _high_up(match: Match) -> bool:
 
 AIR: tuple[Rule, ...] = (
     rule("air.temperature", "air.temp (join.at|join.of|join.was)* {n:n.temp|n.deg|n.bare}", _temp),
+    rule("air.then_temperature", "{n:n.bare} join.on? air.temp", lambda m: _temp(m) if m.value("n").value <= _HOTTEST else None),
     rule("air.degrees", "{n:n.temp|n.deg}", _temp),
     rule("air.bare", "(air.cold|air.hot|air.warm|air.cool) join.at? {n:n.bare}(?= (punct|join))", lambda m: _temp(m) if m.value("n").value <= 110 else None),
     rule("air.altitude", "(height.altitude) (join.of|join.at)* {n:n.ft|n.len|n.bare}", plain("got.altitude")),
     rule("air.altitude2", "{n:n.ft|n.len|n.bare} (join.of|height.uphill)* height.altitude", plain("got.altitude")),
-    rule("air.altitude3", "join.at {n:n.ft|n.len} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 else None),
+    rule("air.altitude3", "join.at {n:n.ft|n.len} height.up?", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= 900 and m.value("n").unit in ("ft", "m") else None),
     rule("air.altitude4", "{n:n.ft|n.len} (height.up|height.uphill)?", lambda m: ("got.altitude", m.value("n")) if _high_up(m) else None),
     rule("air.thin", "air.thin join.at {n:n.ft|n.len}", plain("got.altitude")),
     rule("air.humidity", "air.humid (join.at|join.of)* {n:n.pct}", plain("got.humidity")),

@@ -77,7 +77,7 @@ def _either(match: Match) -> tuple[str, Any] | None:
 
 def _wanted(before: list[str]) -> str:
     """Whether a number is what the player likes to leave, or what is left to go."""
-    liked = "like" in before and ("i'd" in before or "id" in before)
+    liked = "like" in before and bool({"i'd", "id", "would"} & set(before))
     return "got.leave" if liked or "want" in before or "wanna" in before else "got.distance"
 
 
@@ -153,6 +153,14 @@ def _less(match: Match) -> tuple[str, Any] | None:
     return "got.distance", whole._replace(value=whole.value - off.value)
 
 
+def _more(match: Match) -> tuple[str, Any] | None:
+    """A distance told as one number and another: "145 plus 12"."""
+    whole, on = match.value("n"), match.value("a")
+    if match.tokens[1].text != "plus" or on.value >= _EDGE or whole.value < _EDGE:
+        return None
+    return "got.distance", whole._replace(value=whole.value + on.value)
+
+
 def _to_edge(match: Match) -> tuple[str, Any] | None:
     """A distance to an edge of the green: "203 to the back of the green"."""
     edge = match.one("b")
@@ -173,6 +181,8 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
+    rule("distance.half_of", "swing.half join.of (n.bare|n.len)", lambda m: (m.tokens[-1].name, m.tokens[-1].value._replace(value=m.tokens[-1].value.value / 2)) if m.tokens[-1].value.value > _EDGE else None),
+    rule("distance.more", "{n:n.bare|n.len} join.and {a:n.bare|n.len} (?=(punct|$))", _more),
     rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {SPOT})", _ref),
     rule("distance.to_edge", f"{_N} join.off place.green (?=.*(n.bare|n.len) join.to (place.pin|hole.word))", lambda m: ("got.ref", ("front", m.value("n"))) if m.value("n").value < _EDGE else None),

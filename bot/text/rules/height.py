@@ -48,7 +48,8 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
         if word.text == "drop" and steep is None and not {"a", "the"} & set(word.before.split()):
             return None  # a ball dropped
         return "got.height", Elevation(direction=_sign(word.name), word=steep)
-    if not abs(num.value) <= _LARGEST.get(num.unit, 0.0):
+    told = word is not None and word.name in ("height.uphill", "height.downhill")
+    if not (abs(num.value) <= _LARGEST.get(num.unit, 0.0) or (told and num.unit == "ft")):
         return None
     if word is None:
         direction: Literal[-1, 1] = 1 if num.value >= 0 else -1
@@ -137,6 +138,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.plays_delta", "dist.play {n:n.bare|n.det|n.len} {w:dist.more|dist.less}", lambda m: (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
+    rule("height.plays_less", "dist.play {n:n.bare|n.len} {w:dist.shy} (?=(n.bare|n.len))", lambda m: ("got.plays_delta", m.value("n")._replace(value=-m.value("n").value)) if m.tokens[-1].text == "less than" else None),
     rule("height.takes_off", "(dist.as|height) x.word {n:n.bare|n.len} (join.off)?", _slope_takes),
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
@@ -147,6 +149,8 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
     rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),
     rule("height.after_length", "(?<=(n.len|n.bare)) {w:height.uphill|height.downhill} {n:n.ft|n.pct|n.len}", _after_length),
+    rule("height.add_for", "profile.add {n:n.bare|n.len|n.det} join.for (x.word|height|height.word)", lambda m: ("got.plays_delta", m.value("n")) if m.tokens[-1].name != "x.word" or m.tokens[-1].text in ("hill", "slope", "climb", "rise") else None),
+    rule("height.straight_up", "{n:n.ft|n.len} shape.straight {w:height.up|height.down}", lambda m: ("got.height", Elevation(size=m.value("n").measure(), direction=_sign(m.tokens[-1].name)))),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),

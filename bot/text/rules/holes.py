@@ -98,5 +98,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
     rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.corner", "(?<!hazard) (?<!((hazard|lie) (join.on|join.at|join.in|result.inside))) place.corner (join.at|join.was|punct.c)* {n:n.bare|n.len} (?!(dist|place|join.to))|{k:n.bare|n.len} join.to place.corner", lambda m: ("got.corner", m.value("n") or m.value("k"))),
+    rule("hole.swings", "(?<=(got.par|n.len|n.bare)) punct.c? putt.breaks {s:side.left|side.right} (?! putt)", lambda m: _dogleg(m) if m.tokens[-2].text in ("swings", "turns", "bends", "curves") else None),
+    rule("hole.long_par", "(?<=(lie.tee join.of n.bare)) {n:n.bare}", _par),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip

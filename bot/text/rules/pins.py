@@ -34,7 +34,7 @@ def _a_cup(match: Match) -> bool:
     return match.tokens[-1].text == "cup" and "a" in match.tokens[-1].before.split()
 
 
-_PL = "(spot.cut|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
+_PL = "(spot.cut|ask.correct|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
 
 def _pin_from(match: Match) -> tuple[str, Any] | None:
@@ -112,7 +112,8 @@ PINS: tuple[Rule, ...] = (
     rule("pin.hole_word", "hole.word (?=join.was? (place.back|place.front|place.middle|spot.tucked))", lambda m: ("place.pin", None)),
     rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
-    rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if "back" in m.tokens[-1].text.split() else None),
+    rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),
+    rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if {"back", "rear"} & set(m.tokens[-1].text.split()) else None),
     rule("pin.pre", f"(?<!got) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
     rule("pin.corner", "corner", _pin),

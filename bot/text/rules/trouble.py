@@ -127,6 +127,13 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
     return "got.hazard", tuple(out)
 
 
+def _short(match: Match) -> tuple[str, Any] | None:
+    """Trouble between ball and green."""
+    return _hazard(match._replace(groups={"short": match.tokens}, tokens=[
+        t for t in match.tokens if t.name.startswith("hazard")
+    ]))  # fmt: skip
+
+
 def _runs_into(match: Match) -> bool:
     """Whether a ball too long runs through the fairway into it: "water through at 250"."""
     told = match.one("to")
@@ -179,6 +186,7 @@ def _absent(match: Match) -> tuple[str, Any] | None:
     return _trouble(match) if first.text in _NEVER else None
 
 
+_IS = frozenset({"is", "are", "both", "all", "it's", "its"})
 _WORRIES = ("worry", "problem", "issue", "concern", "bother")
 
 
@@ -245,7 +253,10 @@ _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
+    rule("trouble.crosses_short", f"{_H} (join.over|wind.cross|side.cross) (dist.shy|side.short) (join.of|place.green|place.pin)* (?!n)", lambda m: _short(m) if len(m.tokens) > 2 or m.tokens[-1].name != "dist.shy" else None),
+    rule("trouble.around_side", f"{_H} side.all (join.on|join.along|join.at)* (side.left|side.right) join.side?", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name != "side.all"]))),
     rule("trouble.beside_green", "hazard.bunker join.side* join.by place.green", lambda m: ("lie.greenside_bunker", None)),
+    rule("trouble.fringe", "((?<=punct.c)|^) lie.fringe (side.short|side.long|place.front) (?=(punct|$))", lambda m: ("got.beside", "fringe")),
     rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
     rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|(side.left|side.right)? {{k:hazard}} (side.left|side.right)? (join.and|punct.c)* x.word? safe.moot", _gone),
     rule("trouble.no_worry", "{k:hazard} (join.not? x.word)", lambda m: _gone(m) if m.tokens[-1].text in (_WORRIES if len(m.tokens) > 2 else ("neither",)) else None),
@@ -277,9 +288,9 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
-    rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
+    rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c(?!dist.number)|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
-    rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|join.to (place|hole.word)|club))", _hazard),
+    rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|place.pin|join.to (place|hole.word)|club))", _hazard),
     rule("trouble.kinds_and_side", f"(?<!(join.from|join.in|join.off)) {_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
     rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),
@@ -295,8 +306,9 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.where_kind", f"place.back {_H}|(?<!n) place.front {_H} (?!{_LINK} ({_S}|n))", _hazard),
     rule("trouble.all_but", f"hazard.trouble (join.and|join.except) {_S}", _all_but),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
+    rule("trouble.sides_are", f"((?<=punct.c)|^) {_S} (join.and|punct.c)+ {_S} join.side? {_ANYH} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _IS & set(m.tokens[-1].before.split()) else None),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
-    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
+    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach|join.along)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
     rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", _ranged),

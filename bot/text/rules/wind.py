@@ -58,6 +58,30 @@ def _cross_side(match: Match) -> tuple[str, Dir] | None:
     return _side(match, 270.0, 90.0)
 
 
+def _over_shoulder(match: Match) -> tuple[str, Dir] | None:
+    """A wind told by the shoulder it comes over, from behind, or by the ear, across."""
+    left = match.tokens[1].name == "side.left"
+    part = match.tokens[2].text
+    if part not in ("shoulder", "ear"):
+        return None
+    across = part == "ear" and match.tokens[-1].name != "wind.help"
+    return _fixed((270.0 if left else 90.0) if across else (225.0 if left else 135.0))
+
+
+def _from_number(match: Match) -> tuple[str, Dir] | None:
+    """A wind told by the number on the clock alone: "at me from eleven, nine mph"."""
+    num: Num = match.value("n")
+    return _clock(match) if not num.unit and num.value == int(num.value) else None
+
+
+def _half_past(match: Match) -> tuple[str, Dir] | None:
+    told = match.value("n")
+    if told is None and match.tokens[-1].text != "one":
+        return None
+    hour = 1.0 if told is None else told.value
+    return _fixed((hour + 0.5) % 12 * 30.0) if hour in range(1, 13) else None
+
+
 def _toward(match: Match) -> tuple[str, Dir] | None:
     """A wind told by the side it blows to."""
     clear = any(t.name == "wind.toward" or t.text in ("blowing", "blow") for t in match.tokens)
@@ -126,6 +150,10 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
     rule("wind.to_left_or_right", "(?<!putt.breaks) wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "(?<!putt.breaks) wind.r2l", lambda m: _fixed(90.0)),
+    rule("wind.side_to_side", "(?<!putt.breaks) {s:side.left|side.right} join.to (side.left|side.right) (?!(join.side? hazard))", lambda m: _cross_side(m) if m.tokens[0].name != m.tokens[-1].name and not m.tokens[-1].before else None),
+    rule("wind.half_past", "(join.at|join.from)? swing.half result.past ({n:n.bare|n.clock|n.det}|x.word)", _half_past),
+    rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
+    rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
@@ -134,7 +162,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.quarter_help_side", "wind.quarter punct.c? (wind.help|talk.help) (join.from|join.off) {s:side.left|side.right}", _help_side),
     rule("wind.quarter_into_side", "wind.quarter punct.c? wind.into (join.from|join.off) {s:side.left|side.right}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
-    rule("wind.over_shoulder", "join.over (side.left|side.right) join.side", lambda m: ("dir.line", Dir(225.0 if m.tokens[1].name == "side.left" else 135.0)) if m.tokens[-1].text == "shoulder" else None),
+    rule("wind.over_shoulder", "join.over (side.left|side.right) join.side (join.and|punct.c)* (wind.help(?! n))?", _over_shoulder),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE}", _help_side),
     rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
@@ -142,7 +170,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.felt_on_side", "(?<=wind.noun) (join.on|verb.hit) {s:side.left|side.right} join.side", _cross_side),
     rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
-    rule("wind.off_side", f"(?<!hazard) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
+    rule("wind.off_side", f"(?<!hazard) (?<!shape) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
@@ -342,6 +370,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
     rule("wind.fell_or_rose", "wind.noun join.was? (wind.drop|wind.pickup)", lambda m: ("got.wind", Wind(change="down" if m.tokens[-1].name == "wind.drop" else "up"))),
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
+    rule("wind.help_rose", f"{{d:dir}} (wind.pickup|wind.drop|join.was|height.up|height.down) (join.to|join.at|wind.pickup|height.up|height.down)* {_NUM} {_GUST}", _wind),
     rule("wind.now", f"(wind.pickup|wind.drop) (join.to|join.at)* {_NUM} {_GUST}", _wind),
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
     rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
