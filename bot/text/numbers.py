@@ -299,7 +299,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
     """
     texts = [t.text for t in tokens[at : at + 12]]
     tens = len(texts) > 1 and (texts[1] in _TENS or texts[1] in _TEENS)
-    if texts[:1] == ["too"] and (tens or texts[1:2] == ["hundred"]):
+    if texts[:1] == ["too"] and (tens or texts[1:2] in (["hundred"], ["oh"])):
         texts[0] = "two"
     if texts[:2] == ["to", "hundred"] and at == 0:
         texts[0] = "two"

@@ -226,7 +226,9 @@ def _then_next(
         far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= _LEFT
         comma = found[at - 1].name in ("punct.c", "join.and")
         begun = comma or "got" in token.before.split()  # "hit it short got 45 left"
-        if not (far or token.name == "got.ref") or at < 2 or not begun:
+        left = token.name == "n.bare" and token.value.value >= _LEFT and comma
+        left = left and [t.name for t in found[at + 1 :]] == ["join.now"]  # "dropped, 118 now"
+        if not (far or left or token.name == "got.ref") or at < 2 or not begun:
             continue
         before, after = found[: at - comma], found[at:]
         first, then = (

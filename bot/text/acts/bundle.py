@@ -31,6 +31,7 @@ _ENDS: dict[str, Reference] = {
     "place.green": "green", "hole.word": "pin",
 }  # fmt: skip
 _TURF = frozenset({"grass", "hay", "fescue", "rough", "native", "stuff", "weeds"})
+_ALIKE = 5.0  # yards
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
 _BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
@@ -240,6 +241,8 @@ def rivals(b: Bundle) -> bool:
     of_trouble = {id(t) for t in trouble_numbers(b).values()}
     loose_ones = [t for t in b.every("n.bare") if id(t) not in of_trouble]
     far = {t.value.value for t in loose_ones if t.value.value >= _RIVAL}
+    if len(far) == 2 and max(far) - min(far) <= _ALIKE and "maybe" in loose_ones[-1].before.split():
+        return False  # "171, maybe 175" is near enough
     return (len(far) > 1 and not b.has("n.len")) or _two_units(b)
 
 

@@ -118,6 +118,12 @@ def _blown(b: Bundle) -> bool:
     return any(not w.across or w.speed is not None for w in winds)
 
 
+def _lay(b: Bundle) -> bool:
+    """Whether only the lie of a ball is told, and no way it came there."""
+    was = all(t.text in ("was", "i was", "it was", "were") for t in b.every("join.was"))
+    return was and {n.split(".")[0] for n in b.names} <= {"join", "lie", "punct", "x"}
+
+
 def _went(b: Bundle) -> bool:
     """Whether a place is told that a ball can have found."""
     return b.has("lie", "hazard", "got.hazard", "place", "got.club", "side", "result")
@@ -131,6 +137,10 @@ def is_result(b: Bundle) -> bool:
         return False
     if any(t.text.endswith("footer") for t in b.every("n.ft")) and b.words() & _EDGE:
         return False  # "three footer, inside left lip" is a putt to come
+    if b.tokens and b.tokens[0].name == "join.if":
+        return False  # "and if i went with the 4"
+    if b.has("lie.lost") and b.has("layup.teeshot", "result.provisional"):
+        return True
     if any(t.text.startswith("took") for t in b.every("result.drop")):
         return True
     if (
@@ -183,6 +193,8 @@ def is_result(b: Bundle) -> bool:
         return False
     if b.has("hole.par") and b.has(*_PUTTS) and not b.has("n"):
         return False
+    if b.has("join.was") and not b.has(*(_STRONG - {"join.was"})) and _lay(b):
+        return False  # "i was sat in a divot" tells of the ball to be hit
     if b.has(*(_STRONG if _went(b) else _STRONG - {"verb.found"})) or (
         b.has("result.inside") and b.has("n.ft")
     ):
@@ -300,7 +312,9 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             elif num.value >= 60:
                 rolled = b.has("profile.total", "verb.drove", "contact.top")
                 rolled = rolled or b.has("contact.sky")
-                fields.setdefault("total" if rolled else "carry", measure)
+                flown = fields.get("carry")
+                beyond = flown is not None and measure.value > flown.value
+                fields.setdefault("total" if rolled or beyond else "carry", measure)
         over = previous is not None and previous.name in ("result.flew", "result.past")
         if not (over and token.name == "punct.c"):  # "flew it over, twenty yards"
             previous = token

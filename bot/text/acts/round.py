@@ -12,6 +12,7 @@ _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
 _STARTS = re.compile(
     r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
+    r"|^(?:just )?(?:the )?(?:back|front) (?:nine|9)\b.* at [A-Z]"
     r"|^(?:an? |just (?:an? )?)?"
     r"(?:[Pp]ractice|[Cc]asual|[Ff]riendly|[Cc]omp(?:etition)?|[Mm]edal|[Ss]ocial)"
     r"(?: round| knock| nine| 9| 18)? (?:out )?at [A-Z]"

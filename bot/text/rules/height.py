@@ -139,7 +139,7 @@ HEIGHTS: tuple[Rule, ...] = (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
     rule("height.plays_less", "dist.play {n:n.bare|n.len} {w:dist.shy} (?=(n.bare|n.len))", lambda m: ("got.plays_delta", m.value("n")._replace(value=-m.value("n").value)) if m.tokens[-1].text == "less than" else None),
-    rule("height.takes_off", "(dist.as|height) x.word {n:n.bare|n.len} (join.off)?", _slope_takes),
+    rule("height.takes_off", "(dist.as|height) x.word join.off? {n:n.bare|n.len} join.off?", _slope_takes),
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),

@@ -67,6 +67,8 @@ def _bearing(match: Match) -> tuple[str, Any] | None:
 def _points(match: Match) -> tuple[str, Any] | None:
     """The bearing of a hole told by a point of the compass."""
     token = match.one("c")
+    if any(t.name == "x.word" and t.text != "one" for t in match.tokens):
+        return None
     return ("got.bearing", COMPASS_DEG[token.name.split(".")[1]]) if token else None
 
 
@@ -95,10 +97,11 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value)) if m.value("n").value == int(m.value("n").value) else None),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),
-    rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose)* {c:compass} (?!wind)", _points),
+    rule("hole.points", "(hole.bearing|hole.word|dist.play) (dist.play|join.to|miss.lose|shape.straight|x.word)* {c:compass} (?!wind)", _points),
     rule("hole.dogleg", "lie.fairway? hole.dogleg (join.to|join.off|height.up|height.down)? {s:side.left|side.right}", _dogleg),
     rule("hole.corner", "(?<!hazard) (?<!((hazard|lie) (join.on|join.at|join.in|result.inside))) place.corner (join.at|join.was|punct.c)* {n:n.bare|n.len} (?!(dist|place|join.to))|{k:n.bare|n.len} join.to place.corner", lambda m: ("got.corner", m.value("n") or m.value("k"))),
     rule("hole.swings", "(?<=(got.par|n.len|n.bare)) punct.c? putt.breaks {s:side.left|side.right} (?! putt)", lambda m: _dogleg(m) if m.tokens[-2].text in ("swings", "turns", "bends", "curves") else None),
-    rule("hole.long_par", "(?<=(lie.tee join.of n.bare)) {n:n.bare}", _par),
+    rule("hole.second_on", "(?<=(layup.second join.on)) {n:n.det|n.bare} (?=punct)", _par),
+    rule("hole.long_par", "(?<=(lie.tee (join.of|punct.c) n.bare)) {n:n.bare} (?=(punct|$))", _par),
     rule("hole.side_dogleg", "{s:side.left|side.right} (hole.dogleg)", _dogleg),
 )  # fmt: skip

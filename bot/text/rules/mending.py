@@ -204,6 +204,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.side", f"{_SIDES} {_FIX} (?={_SIDES})", lambda m: ("join.side", None) if all(_no(t) for t in m.tokens) else None),
     rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
     rule("mend.all_over", "wind.swirl (?=hazard)", lambda m: ("join.over", None) if m.tokens[0].text == "all over" else None),
+    rule("mend.shaped_over", "((?<=shape)|(?<=shape punct.c)) (wind.r2l|wind.l2r) (?=(x|putt.breaks|miss|punct|$))", lambda m: ("got.match", None)),
     rule("mend.if_only", "join.if join.was? (n.bare|n.len) x* punct.c (?=n)", lambda m: ("got.match", None)),
     rule("mend.not_posted", "^join.not (n.bare|n.len) (x.word|dist.sprinkler|join|noise)+ punct.c (?=(n.bare|n.len))", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
     rule("mend.never_straight", "join.not miss.lose? shape.straight (?=.*(shape|miss))", lambda m: ("got.match", None)),

@@ -52,7 +52,8 @@ def _pin_from(match: Match) -> tuple[str, Any] | None:
 def _pin_plus(match: Match) -> tuple[str, Any] | None:
     """How far the pin is from the number told: "148 mid, pin +6"."""
     num: Num = match.value("n")
-    told = num.signed and abs(num.value) <= _GREEN_DEPTH
+    stated = "is" in match.tokens[-1].before.split()  # "pin is negative 40 yards away"
+    told = num.signed and abs(num.value) <= _GREEN_DEPTH and not stated
     return ("got.pin_on", num._replace(det="middle")) if told else None
 
 
@@ -117,5 +118,6 @@ PINS: tuple[Rule, ...] = (
     rule("pin.pre", f"(?<!got) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
     rule("pin.corner", "corner", _pin),
+    rule("pin.tucked_spot", f"spot.tucked {SPOT}+ (?! join.side? hazard)", lambda m: None if "short" in m.tokens[0].text else _pin(m)),
     rule("pin.tucked", "spot.tucked place.pin?", _pin),
 )  # fmt: skip

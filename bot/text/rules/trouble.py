@@ -68,9 +68,9 @@ def _corner(tokens: list[Token]) -> bool:
 
 def _beside(match: Match) -> tuple[str, Any] | None:
     """Trouble so far past, short or wide of green or pin."""
-    made = _hazard(
-        match._replace(groups={}, tokens=[t for t in match.tokens if t.name[:2] != "n."])
-    )
+    before = [t for t in match.tokens if t.name in ("dist.shy", "result.short_of")]
+    rest = [t for t in match.tokens if t.name[:2] != "n." and t.name[:6] != "place."]
+    made = _hazard(match._replace(groups={"short": before} if before else {}, tokens=rest))
     gap = _measure(match.one("n"))
     if made is None or gap is None or gap.value > _GAP:
         return None
@@ -277,7 +277,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.must_not", f"(safe.must_not|join.not (miss.lose|miss.word|layup|result.missed)?) (join.to|join.on)* {_S} join.side?", _trouble),
     rule("trouble.from_side_to", f"{_ANYH} {_LINK} carry.reach? join.at? {{n:n.bare|n.len}} {_LINK} {_S} join.side? (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
-    rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin)*", _beside),
+    rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin|place.front)*", _beside),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
     rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
@@ -325,10 +325,16 @@ def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
     out: list[Hazard] = []
     for token in tokens:
         if token.name == "got.hazard":
-            out.extend(h for h in token.value if h not in out)
+            out.extend(h for h in token.value if h not in out and not _said(h, out))
         elif token.name == "got.but":  # "trouble everywhere but short"
             out.extend(Hazard(kind="trouble", side=s) for s in _AROUND if s != token.value)
     return tuple(out)
+
+
+def _said(more: Hazard, told: list[Hazard]) -> bool:
+    """Whether trouble told again says no more than what was told of it before."""
+    bare = more.start is None and more.end is None and more.reach_or_carry is None
+    return bare and more.gap is None and any((h.kind, h.side) == (more.kind, more.side) for h in told)
 
 
 def safe(tokens: list[Token]) -> tuple[HazardSide, ...]:

@@ -153,6 +153,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.side_to_side", "(?<!putt.breaks) {s:side.left|side.right} join.to (side.left|side.right) (?!(join.side? hazard))", lambda m: _cross_side(m) if m.tokens[0].name != m.tokens[-1].name and not m.tokens[-1].before else None),
     rule("wind.half_past", "(join.at|join.from)? swing.half result.past ({n:n.bare|n.clock|n.det}|x.word)", _half_past),
     rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
+    rule("wind.shape_into_pin", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into (?=(side.left|side.right|place|spot)* (place.pin|place.green))", lambda m: ("join.to", None)),
     rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
@@ -256,7 +257,7 @@ CLUBS: tuple[Rule, ...] = (
         "(?<=n.clubs) (join.of? wind.noun)? height.down",
         lambda m: ("wind.help", None),
     ),
-    rule("wind.a_club", "wind.club (?=(join.of|wind|dir))", _clubs),
+    rule("wind.a_club", "wind.club (?=(join.of|wind|dir|(join.off|join.from) (side.left|side.right)))", _clubs),
 )
 
 
@@ -346,13 +347,29 @@ _NOUN = f"(wind.noun|{_S}|wind.swirl|wind.gust|ground.soft)"
 _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.play)*"
 _SPEED = "{n:n.speed}"
 _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
-_GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
+_GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
 _LATE = (
-    "punct.c? wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
+    "punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
 )
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
+
+def _gust_range(match: Match) -> tuple[str, Wind] | None:
+    """A wind told from its strength to its gusts: "gusty, 8 up to 20"."""
+    low, high = match.value("n"), match.value("g")
+    if not low.value < high.value <= _LARGEST_BARE:
+        return None
+    told = Wind(speed=low.measure(), gust=high.measure())
+    return "got.wind", told.model_copy(update={"from_deg": 0.0}) if match.one("d") else told
+
+
 WINDS: tuple[Rule, ...] = (
+    rule("wind.gust_to_dir", f"(?<!(n.bare|n.speed)) wind.gust (join.to|join.at|height.up)+ {{g:n.speed|n.bare}} {_DIR}", _wind),
+    rule("wind.gust_range", "wind.gust punct.c? {n:n.speed|n.bare} height.up? join.to {g:n.speed|n.bare} (punct.c? {d:shape.straight} join.in (?!(hazard|lie)))?", _gust_range),
+    rule("wind.if_it_drops", "(?<=join.if) (height.downhill|height.down) join.to {n:n.speed|n.bare}", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if m.tokens[0].text in ("drops", "falls", "drops down") else None),
+    rule("wind.swirl_num", "wind.swirl join.at? {n:n.speed|n.bare} (?!(dist|join.to|place))", _wind),
+    rule("wind.dir_then_strength", f"{{d:dir}} punct.c {_S} (?=(punct|$))", _wind),
+    rule("wind.with", "(?<=punct.c) {n:n.bare|n.speed} join.and (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=180.0)) if m.tokens[-1].text == "with" and m.value("n").value <= 30 else None),
     rule("wind.num_dir_gust", f"{_NUM} {_L} {_DIR} wind.noun? {_LATE}", _wind),
     rule("wind.none", "join.not wind.noun (?!(join.was|dir|n))", lambda m: ("got.wind", _still(m)) if m.tokens[0].text in ("no", "without") else None),
     rule("wind.dir_and_num", f"wind.noun {_L} {{d:dir}} join.and {{n:n.bare|n.det}} (?!(dist|join.to|place|hole|carry))", lambda m: _wind(m) if m.value("n").value <= 45 else None),
@@ -388,7 +405,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.strength_noun", f"{_S} wind.noun|wind.noun {_S}|wind.gale|{_S} punct.c wind.noun", _wind),
     rule("wind.num_gusts", "{g:n.speed|n.bare} wind.gust (?!(join.to|join.at|join.of|n))", _wind),
     rule("wind.speed", f"{_SPEED} {_GUST}", _wind),
-    rule("wind.gusts", "wind.gust (join.to|join.at|join.of|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}", _wind),
+    rule("wind.gusts", "wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}", _wind),
     rule("wind.num_with", "wind.noun {n:n.bare|n.speed} join.and (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=180.0)) if m.tokens[-1].text == "with" and m.value("n").value <= 45 else None),
     rule("wind.swirl", "wind.swirl", _wind),
     rule("wind.breeze", "wind.noun", _noun),
