@@ -69,7 +69,8 @@ _FOR = re.compile(
     r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
     r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|facing|\d)|\s+(?:has|needs|is"
     r"|wants|faces|plays next))\b"
-    r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)(?: from|,? (?:now|next),?) \d"
+    r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)"
+    r"(?: from|,? (?:now|next),?) \d"
     r"|[,;.] (?P<e>[A-Z][a-z]+)['’]s (?:got |at )?\d"
     r"|^\W*[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband) (?P<c>[A-Z][a-z]+),"
 )

@@ -104,9 +104,7 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
     return None
 
 
-def _act(
-    act: read.Act, units: Units, before: read.Facts | None, hand: int
-) -> dict[str, Any]:
+def _act(act: read.Act, units: Units, before: read.Facts | None, hand: int) -> dict[str, Any]:
     match act:
         case read.Shot() | read.FollowUp():
             return _asked(act, units, before)
@@ -127,7 +125,11 @@ def _act(
         case read.Talk():
             return {"intent": act.intent} if act.intent in _TALK else {}
         case read.Nonsense():
-            ask = {"distance": "confirm_distance", "wind": "confirm_wind", "height": "confirm_elevation"}.get(act.why)
+            ask = {
+                "distance": "confirm_distance",
+                "wind": "confirm_wind",
+                "height": "confirm_elevation",
+            }.get(act.why)
             return {"reject": True, **_given(ask=ask)}
         case read.Answered() if before is not None and before != read.Facts():
             told = act.facts

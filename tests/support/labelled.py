@@ -19,7 +19,8 @@ NAMES = {"easy": "plain", "hard": "hard", "vhard": "very hard"}
 ABOUT = frozenset({"ask", "may_ask", "may", "alt", "reject", "carried", "kind"})
 # Other names that labels give to the swings of the reader.
 _SWINGS = {
-    "punch": "knocked_down", "knockdown": "knocked_down", "easy": "smooth", "choke_down": "choked", "bump_and_run": "bump",
+    "punch": "knocked_down", "knockdown": "knocked_down", "easy": "smooth",
+    "choke_down": "choked", "bump_and_run": "bump",
 }  # fmt: skip
 HURTS = frozenset({
     "wind_from", "elevation_ft", "elevation_dir", "distance_yd", "distance_m", "hazards", "safe",

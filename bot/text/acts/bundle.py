@@ -241,7 +241,11 @@ def rivals(b: Bundle) -> bool:
     of_trouble = {id(t) for t in trouble_numbers(b).values()}
     loose_ones = [t for t in b.every("n.bare") if id(t) not in of_trouble]
     far = {t.value.value for t in loose_ones if t.value.value >= _RIVAL}
-    if len(far) == 2 and max(far) - min(far) <= _ALIKE and "maybe" in loose_ones[-1].before.split():
+    if (
+        len(far) == 2
+        and max(far) - min(far) <= _ALIKE
+        and "maybe" in loose_ones[-1].before.split()
+    ):
         return False  # "171, maybe 175" is near enough
     return (len(far) > 1 and not b.has("n.len")) or _two_units(b)
 

@@ -14,7 +14,8 @@ _EITHER = re.compile(rf"\b(?:{_YARDS} or (?:in )?{_METRES}|{_METRES} or (?:in )?
 _MEANT = re.compile(
     rf"\b(?P<a>{_UNIT})\b\W+(?:\w+\W+){{0,2}}not (?:in )?{_UNIT}\b"
     rf"|\bnot (?:in )?{_UNIT}\b\W+(?:\w+\W+){{0,2}}(?P<b>{_UNIT})\b"
-    rf"|\b(?:meant|mean|should(?: have)? be(?:en)?|was in|were in|(?:that|it|those|they)(?: was| were|'s| is)) (?P<c>{_UNIT})\b"
+    r"|\b(?:meant|mean|should(?: have)? be(?:en)?|was in|were in"
+    rf"|(?:that|it|those|they)(?: was| were|'s| is)) (?P<c>{_UNIT})\b"
     rf"|\b(?P<d>{_UNIT})\W+(?:sorry|i meant?)\b"
 )
 

@@ -13,7 +13,8 @@ _STANDS = (
     r"|hanging|about|around|over|walked|wandered|stepped|stopped)"
 )
 _WHERE = (
-    r"(?:on|onto|into|by|near|around|at|in|crossing|across|within|beside|next to)\W+(?:(?:the|my|our|his|that)\W+)?"
+    r"(?:on|onto|into|by|near|around|at|in|crossing|across|within|beside|next to)\W+"
+    r"(?:(?:the|my|our|his|that)\W+)?"
     r"(?:green|fairway|landing|way|line|range|path|flag|pin|distance)\b"
 )
 _AHEAD = re.compile(rf"\b{_WHO}\b(?:\W+{_STANDS})+\W+{_WHERE}", re.IGNORECASE)

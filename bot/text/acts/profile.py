@@ -189,7 +189,9 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
     if b.has("miss.both"):
         return Profile(intent="set_miss", miss="both", player=player)
     if b.has("miss"):
-        side = b.first("side.left", "side.right") or b.first("side.short", "side.long", "side.both")
+        side = b.first("side.left", "side.right") or b.first(
+            "side.short", "side.long", "side.both"
+        )
         if side is not None:
             return Profile(intent="set_miss", miss=side.name.split(".")[1], player=player)
         contact = b.first("contact.fat", "contact.thin")

@@ -8,7 +8,19 @@ from bot.text.acts.people import people_ahead
 from bot.text.lexicon import danger_in
 from bot.text.patterns import Token
 
-_NEVER_GOLF = frozenset({"write me", "poem", "limerick", "story", "recipe", "joke", "system :", "always answer", "you always answer"})
+_NEVER_GOLF = frozenset(
+    {
+        "write me",
+        "poem",
+        "limerick",
+        "story",
+        "recipe",
+        "joke",
+        "system :",
+        "always answer",
+        "you always answer",
+    }
+)
 _SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
 _DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")

@@ -334,7 +334,9 @@ def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
 def _said(more: Hazard, told: list[Hazard]) -> bool:
     """Whether trouble told again says no more than what was told of it before."""
     bare = more.start is None and more.end is None and more.reach_or_carry is None
-    return bare and more.gap is None and any((h.kind, h.side) == (more.kind, more.side) for h in told)
+    return (
+        bare and more.gap is None and any((h.kind, h.side) == (more.kind, more.side) for h in told)
+    )
 
 
 def safe(tokens: list[Token]) -> tuple[HazardSide, ...]:

@@ -257,7 +257,11 @@ CLUBS: tuple[Rule, ...] = (
         "(?<=n.clubs) (join.of? wind.noun)? height.down",
         lambda m: ("wind.help", None),
     ),
-    rule("wind.a_club", "wind.club (?=(join.of|wind|dir|(join.off|join.from) (side.left|side.right)))", _clubs),
+    rule(
+        "wind.a_club",
+        "wind.club (?=(join.of|wind|dir|(join.off|join.from) (side.left|side.right)))",
+        _clubs,
+    ),
 )
 
 
@@ -348,9 +352,7 @@ _L = "(join.at|join.of|join.by|shape.straight|join.now|join.was|wind.noun|dist.p
 _SPEED = "{n:n.speed}"
 _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
 _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
-_LATE = (
-    "punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
-)
+_LATE = "punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
 _DIR = "{d:dir}(punct.c? {e:dir})?"
 
 
