@@ -34,6 +34,8 @@ class Ladder:
         Loft in hand. [rad]
     launch : Launch
         Fields (n,).
+    lag_s : ndarray (n,)
+        How much later than without air the ball comes down: what a wind across has to push it. [s]
     longest_m : float
         Calm carry of the longest full swing. [m]
     """
@@ -41,6 +43,7 @@ class Ladder:
     carry_m: Array
     loft_rad: Array
     launch: Launch
+    lag_s: Array
     longest_m: float
 
 
@@ -99,4 +102,11 @@ def ladder(golfer: Golfer, *, physics: Physics, reference: Air = REFERENCE) -> L
     # A rung no ball speed reaches is left out: a very short pitch, or far past a long driver.
     launch, _ = finish_on_line(launch=picked(launch, found), physics=physics, air=reference)
     loft = np.array([swings[i].loft_rad for i in pick])
-    return Ladder(carry_m=carry[found], loft_rad=loft[found], launch=launch, longest_m=high[0])
+    in_vacuum_s = carry[found] / (launch.speed_mps * np.cos(launch.launch_rad))
+    return Ladder(
+        carry_m=carry[found],
+        loft_rad=loft[found],
+        launch=launch,
+        lag_s=down.time_s[found] - in_vacuum_s,
+        longest_m=high[0],
+    )

@@ -8,6 +8,7 @@ from engine.api.standard import physics
 from engine.core.air import REFERENCE, STANDARD_PA, air_of, standard_pressure
 from engine.core.calibrate import bag_launches
 from engine.core.flight import fly
+from engine.core.ladder import ladder
 from engine.core.lie import Lie, from_lie, rule_for, ruled_out
 from engine.core.playsas import PlaysAs, plays_as
 from engine.core.wind import CALM, Wind
@@ -38,6 +39,20 @@ def test_ten_miles_an_hour_into_a_mid_iron() -> None:
     lost = (down.carry_m[0, i] - down.carry_m[1:, i]) / YD
     assert 12.0 <= lost[0] <= 15.0
     assert lost[1] / 20 > lost[0] / 10  # and a mile an hour costs more as it blows harder
+
+
+@pytest.mark.parametrize("from_deg", [60.0, 100.0, 250.0])
+def test_a_wind_across_against_starts_turned_until_the_ball_is_on_line(from_deg: float) -> None:
+    # Against the definition: the rung that reaches the target, started so that it ends on line.
+    rungs, blow = ladder(GOLFER, physics=P), wind(25, from_deg)
+    start = rungs.launch
+    for _ in range(20):
+        down = fly(launch=start, air=REFERENCE, wind=blow, ball=P.ball)
+        off = np.arctan2(down.side_m, down.carry_m)
+        start = replace(start, azimuth_rad=start.azimuth_rad - off)
+    assert np.all(np.abs(down.side_m) < 1e-6)
+    calm_m = np.interp(160 * YD, down.carry_m, rungs.carry_m)
+    assert ask(160, wind=blow).total_m == pytest.approx(float(calm_m), abs=0.03 * YD)
 
 
 def test_help_is_worth_about_half_of_hurt() -> None:
