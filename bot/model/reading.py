@@ -378,7 +378,7 @@ class Nonsense(Frozen):
     """A number that cannot be, or text that must not be taken for a shot."""
 
     act: Literal["nonsense"] = "nonsense"
-    why: Literal["distance", "wind", "height", "temperature", "number", "hostile"]
+    why: Literal["distance", "wind", "height", "temperature", "number", "hostile", "gibberish"]
     said: str
 
 

@@ -210,7 +210,9 @@ def _after_wind(text: str, tokens: list[Token], at: int) -> bool:
     if text != "ate":
         return False
     before = next((t for t in reversed(tokens[:at]) if t.name != "filler.skip"), None)
-    return before is not None and (before.name.startswith("wind.") or before.text == "at")
+    return before is not None and (
+        before.name.startswith(("wind.", "side.")) or before.text == "at"
+    )
 
 
 # What follows a number, so that "forty for yards" ends in a figure.

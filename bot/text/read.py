@@ -71,6 +71,7 @@ _FOR = re.compile(
     r"|wants|faces|plays next))\b"
     r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)"
     r"(?: from|,? (?:now|next),?) \d"
+    r"|\d for (?P<f>[A-Z][a-z]+)\W*$"
     r"|[,;.] (?P<e>[A-Z][a-z]+)['’]s (?:got |at )?\d"
     r"|^\W*[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband) (?P<c>[A-Z][a-z]+),"
 )
@@ -157,7 +158,11 @@ def _span(token: Token, folded: Folded, text: str) -> Span:
 
 def _player(text: str) -> str | None:
     found = _FOR.search(text[:60])
-    name = (found["a"] or found["b"] or found["c"] or found["d"] or found["e"]) if found else None
+    name = (
+        (found["a"] or found["b"] or found["c"] or found["d"] or found["e"] or found["f"])
+        if found
+        else None
+    )
     if name is None or name.casefold() in _NO_NAME:
         return None
     if (
@@ -192,6 +197,9 @@ def _acts(
             return (answer,)
     if listed:
         return listed
+    noise = talk.gibberish(raw, text) if expecting is None else None
+    if noise is not None:
+        return (noise,)
     parts = _parts(found)
     if len(parts) > 1:
         made = [_act(Bundle(part, raw), text, player) for part in parts]

@@ -49,7 +49,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     desk = day.fresh(group.arrive(desk))
     if desk.message.point is not None:
         return point.take(desk, desk.message.point)
-    if not reading.acts:
+    if all(isinstance(a, read.Nonsense) and a.why == "gibberish" for a in reading.acts):
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
     told = [club_wind.in_speed(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]

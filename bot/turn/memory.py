@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Literal
 
 from bot.model.measure import Measure
-from bot.model.reading import Elevation, Facts, Green, Hole, Side, Wind
+from bot.model.reading import Elevation, Facts, Green, Hazard, Hole, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -73,6 +73,9 @@ def follow(
         left = tuple(h for h in old.hazards if h.kind not in new.gone)
         old = old.model_copy(update={"hazards": left})
     if new.hazards:
+        named = tuple(h for h in new.hazards if not _known(h, old.hazards))
+        new = new.model_copy(update={"hazards": named})
+    if new.hazards:
         kinds = {h.kind for h in new.hazards}
         places = {(h.kind, h.side) for h in new.hazards}
         kept_hazards = tuple(
@@ -91,6 +94,18 @@ def follow(
         new = _of_what(old, new)
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
+
+
+def _known(named: Hazard, told: tuple[Hazard, ...]) -> bool:
+    """Whether trouble is only named that was told before: "how far to carry the water"."""
+    if any((named.start, named.end, named.reach_or_carry, named.gap)):
+        return False
+    across = ("short", "cross")
+    return any(
+        h.kind == named.kind
+        and (named.side in (None, h.side) or (named.side in across and h.side in (*across, None)))
+        for h in told
+    )
 
 
 def _moved(distance: Measure, by: Measure) -> Measure | None:

@@ -353,7 +353,8 @@ def _nowhere(b: Bundle, lie: tuple[Lie, ...], found: list[Hazard]) -> list[Hazar
         if b.has("got.swap"):
             continue
         in_it = (kind == "bunker" and "bunker" in lie) or (kind == "trees" and "trees" in lie)
-        if kind is None or kind == "trouble" or in_it or "deep_rough" in lie:
+        in_it = in_it or (kind == "long_grass" and "deep_rough" in lie)
+        if kind is None or kind == "trouble" or in_it:
             continue
         if not any(h.kind == kind for h in found + out):
             side = b.value("got.dogleg") if id(token) in corners else None

@@ -27,7 +27,7 @@ _VERBS = ROLLS | frozenset({
 })  # fmt: skip
 _BREAKING = ("breaks", "l2r", "r2l", "left", "right")
 _EDGES = frozenset({"edge", "lip"})
-_OUTSIDE = frozenset({"out", "outside"})
+_OUTSIDE = frozenset({"out", "outside", "aim", "aiming", "aimed"})
 _SWINGS = "out to"  # "swings out to my right" is where the ball goes
 _LENGTHS = frozenset({"n.ft", "n.len"})
 _SMALL = frozenset({"in", "cm"})

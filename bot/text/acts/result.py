@@ -59,6 +59,9 @@ def _struck(b: Bundle) -> bool:
         return True
     if len(names) == _TWO and names[1] in _LANDED:
         return True
+    down = b.tokens[1].text if len(b.tokens) > 1 else ""
+    if "down" in down.split() and names[1] in _LANDED and not b.has("n"):
+        return True  # "driver straight down the middle, on the fairway"
     if names[1] == "got.hazard":
         kind = next(t for t in b.tokens if t.name == "got.hazard").value[0].kind
         return kind == "ob" or (kind == "bunker" and len(names) == 4)
@@ -413,7 +416,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
     ]  # fmt: skip
     if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         words.append(0)
-    if b.has("hole.par") and b.has(*_PUTTS):
+    if b.has("hole.par") and (b.has(*_PUTTS) or b.names <= {"hole.par", "punct.stop"}):
         words.append(0)
     to_par = next((v for v in words if v != 0), 0) if words else None  # "missed for par, bogey"
     strokes = _for_strokes(b)

@@ -12,6 +12,8 @@ _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
 _STARTS = re.compile(
     r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
+    r"|^(?:(?:we're|we are|i'm|i am) )?[Pp]layin[g'’]? [A-Z]\w+.* "
+    r"(?:today|this (?:morning|afternoon))\b"
     r"|^(?:just )?(?:the )?(?:back|front) (?:nine|9)\b.* at [A-Z]"
     r"|^(?:an? |just (?:an? )?)?"
     r"(?:[Pp]ractice|[Cc]asual|[Ff]riendly|[Cc]omp(?:etition)?|[Mm]edal|[Ss]ocial)"
@@ -21,7 +23,7 @@ _COUNT = re.compile(
     r",\s*(?:all |full |just |only )?(18|9|eighteen|nine)(?: holes)?\s*(?:[,.!]|$)"
 )
 _TAIL = re.compile(r"(?: (?:of|the|and|de|on|at))+$")
-_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround)\s+(?:the )?({_NAME})")
+_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
 
 
 def _players(text: str) -> tuple[str, ...]:
@@ -88,6 +90,9 @@ def rounds(b: Bundle, text: str) -> Round | None:
                 return Round(intent="set_hole", hole=_with_length(b, told))
             return Round(**fields)
     told = hole(b)
+    on_tee = {"got.hole", "got.par", "lie.tee", "punct.c", "join.on", "join.at"}
+    if told is not None and told.number is not None and b.names <= on_tee:
+        return Round(intent="set_hole", hole=told)  # "on the 7th tee, par 3"
     if told is None or b.has(
         "got.wind",
         "got.hazard",

@@ -1,11 +1,12 @@
 """Is the message talk: danger, thanks, help, or text to leave alone?"""
 
 import re
+from collections.abc import Sequence
 
 from bot.model.reading import Air, Answered, Facts, Nonsense, Safety, Talk
 from bot.text.acts.bundle import Bundle, facts
 from bot.text.acts.people import people_ahead
-from bot.text.lexicon import danger_in
+from bot.text.lexicon import danger_in, is_real
 from bot.text.patterns import Token
 
 _NEVER_GOLF = frozenset(
@@ -21,6 +22,7 @@ _NEVER_GOLF = frozenset(
         "you always answer",
     }
 )
+_TYPED = 8  # letters: fewer may be a name or a word of another language
 _SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
 _DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
@@ -94,6 +96,22 @@ def hostile(b: Bundle, told: Facts, text: str) -> Nonsense | None:
     if verse or (b.has("hostile") and plain and (length is None or length.value < _SHORTEST)):
         return Nonsense(why="hostile", said=text[:80])
     return None
+
+
+def gibberish(tokens: Sequence[Token], text: str) -> Nonsense | None:
+    """Text without one word of golf or of everyday English, or None.
+
+    A capital may open a name, which is no such text.
+    """
+    words = [t for t in tokens if t.name == "x.word"]
+    rest = {t.name for t in tokens if t.name != "x.word" and not t.name.startswith("punct")}
+    plain = text.isascii() and text.casefold() == text and not any(t.before for t in tokens)
+    if not plain or not rest <= {"n.bare", "dist.number"} or "'" in text:
+        return None
+    typed = sum(len(t.text) for t in words)
+    if typed < _TYPED or len(words) < 2 or any(is_real(t.text) for t in words):
+        return None
+    return Nonsense(why="gibberish", said=text[:80])
 
 
 def story(text: str) -> bool:

@@ -132,6 +132,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.reach_with", "(?<=(layup.go join.and)) {c:n.bare|n.det} (?!(n|dist))", _small),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
+    rule("club.with_number", "join.and {c:n.bare|n.det} (?=(punct.q|$))", lambda m: _small(m) if m.tokens[0].text == "with" else None),
     rule("club.from_here", "^{c:n.bare|n.det} (?=join.from x.word punct.q)", _small),
     rule("club.the_number", "{c:n.det} (?! profile.handicap)", _one),
 )  # fmt: skip

@@ -96,10 +96,21 @@ def _plays(match: Match) -> tuple[str, Num] | None:
     return "got.plays_as", match.value("n")
 
 
+def _along(match: Match) -> tuple[str, Elevation] | None:
+    """A slope told of the whole way: "3% up the whole way"."""
+    way = match.tokens[1].text.split()[0]
+    if way not in ("up", "down"):
+        return None
+    size = match.value("n").measure()
+    return "got.height", Elevation(size=size, direction=1 if way == "up" else -1)
+
+
 def _allowed(match: Match) -> tuple[str, Num] | None:
     """What is taken off or added for a height: "145 minus 10 for the drop"."""
     num: Num = match.value("n")
-    first = match.tokens[0]
+    first, last = match.tokens[0], match.tokens[-1]
+    if last.name == "x.word" and last.text not in ("hill", "slope", "climb", "rise", "drop"):
+        return None
     if num.signed or (first.name == "join.and" and first.text in ("plus", "+")):
         return "got.plays_delta", num
     return None
@@ -140,7 +151,7 @@ HEIGHTS: tuple[Rule, ...] = (
     )),
     rule("height.plays_less", "dist.play {n:n.bare|n.len} {w:dist.shy} (?=(n.bare|n.len))", lambda m: ("got.plays_delta", m.value("n")._replace(value=-m.value("n").value)) if m.tokens[-1].text == "less than" else None),
     rule("height.takes_off", "(dist.as|height) x.word join.off? {n:n.bare|n.len} join.off?", _slope_takes),
-    rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height}", _allowed),
+    rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height|dist.as|x.word}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
@@ -151,6 +162,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.after_length", "(?<=(n.len|n.bare)) {w:height.uphill|height.downhill} {n:n.ft|n.pct|n.len}", _after_length),
     rule("height.add_for", "profile.add {n:n.bare|n.len|n.det} join.for (x.word|height|height.word)", lambda m: ("got.plays_delta", m.value("n")) if m.tokens[-1].name != "x.word" or m.tokens[-1].text in ("hill", "slope", "climb", "rise") else None),
     rule("height.straight_up", "{n:n.ft|n.len} shape.straight {w:height.up|height.down}", lambda m: ("got.height", Elevation(size=m.value("n").measure(), direction=_sign(m.tokens[-1].name)))),
+    rule("height.all_the_way", "{n:n.pct} {w:join.along}", lambda m: _along(m)),
     rule("height.len_word", f"{_LEN} (join.of|join.in|height.word)? {_ANY}", _height),
     rule("height.word_len", f"{_ANY} {_LINK} {_LEN}", _height),
     rule("height.signed", "(height.word join.of?)? {n:n.ft|n.bare|n.len|n.pct}", _signed),

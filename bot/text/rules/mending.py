@@ -12,6 +12,7 @@ from bot.text.rules.clubs import club_code
 _ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
+_FREEZING, _HOTTEST = 25.0, 115.0  # degrees Fahrenheit in which golf is played
 _BLOWS = 45.0  # a larger number without a unit is no wind's
 _ME = frozenset({"i'm", "im", "i", "am", "we're", "were", "he's", "she's", "he", "she"})
 _TAKES = frozenset({"knock", "take", "lop", "shave", "chop", "knocked", "drop"})
@@ -95,6 +96,15 @@ def _added(match: Match) -> tuple[str, Any] | None:
     """What is put on the number told before: "add 7 to that number"."""
     num: Num = match.value("n") or match.value("k")
     return ("got.shift", num) if match.tokens[0].text == "add" and num.value <= _SHIFTED else None
+
+
+def _more_than(match: Match) -> tuple[str, Any] | None:
+    """A distance told against another: "ten more than one fifty"."""
+    by, whole = match.value("a"), match.value("n")
+    if match.tokens[2].text != "than" or not by.value < whole.value / 2:
+        return None
+    sign = 1.0 if match.tokens[1].name == "dist.more" else -1.0
+    return match.tokens[-1].name, whole._replace(value=whole.value + sign * by.value)
 
 
 def _less_than(match: Match) -> tuple[str, Any] | None:
@@ -212,6 +222,8 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.not_number", "^join.not {n:n.bare|n.len} (?=punct)", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
     rule("mend.neither_number", "join.not (n.bare|n.len) (join.and|punct.c)* join.not (n.bare|n.len)", lambda m: ("got.either", None)),
     rule("mend.not_slope", "join.not (height.up|height.uphill|height.down|height.downhill) (?=.*(height.up|height.uphill|height.down|height.downhill))", lambda m: ("got.match", None)),
+    rule("mend.more_than", "(?<!dist.play) {a:n.bare|n.len} (dist.more|dist.less) x.word {n:n.bare|n.len}", _more_than),
+    rule("mend.fahrenheit", "{n:n.bare} place.front (?!(punct.c? (place|n.bare place)))", lambda m: ("n.temp", m.value("n")._replace(unit="degF")) if m.tokens[1].text == "f" and _FREEZING <= m.value("n").value <= _HOTTEST else None),
     rule("mend.added", "profile.add {n:n.bare|n.len|n.det} join.to (dist.number|x.word)?|profile.add {k:n.bare|n.len}$", _added),
     rule("mend.less_than", "{a:n.speed|n.bare} dist.shy {b:n.bare|n.speed}", _less_than),
     rule("mend.match", "(n.bare|n.det) (height.up|height.down|height.downhill) (punct.c|join)* n.bare dist.left", _match),

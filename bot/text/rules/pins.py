@@ -114,6 +114,7 @@ PINS: tuple[Rule, ...] = (
     rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),
+    rule("pin.then_spot", f"(?<=(place.pin punct.c)) {SPOT} (?=(punct|$))", lambda m: _pin(m) if {"it's", "its", "is"} & set(m.tokens[0].before.split()) else None),
     rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if {"back", "rear"} & set(m.tokens[-1].text.split()) else None),
     rule("pin.pre", f"(?<!got) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),

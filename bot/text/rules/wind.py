@@ -172,6 +172,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
     rule("wind.off_side", f"(?<!hazard) (?<!shape) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
+    rule("wind.sw_first", "{c:club.SW} (?=wind.noun)", _compass),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
@@ -247,6 +248,11 @@ CLUBS: tuple[Rule, ...] = (
     rule("wind.force", "wind.force {n:n.bare|n.det}", _force),
     rule("wind.club_and_a_half", "wind.club join.and swing.half", _clubs),
     rule("wind.half_a_club", "swing.half join.of? wind.club", _clubs),
+    rule(
+        "wind.dead",
+        "wind.noun hazard.trouble (?=(punct|$))",
+        lambda m: ("wind.calm", None) if m.tokens[1].text == "dead" else None,
+    ),
     rule(
         "wind.hard",
         "wind.noun ground.firm",
