@@ -15,12 +15,13 @@ import numpy.typing as npt
 
 from engine.core.aims import SURE_OUT, Aims
 from engine.core.board import Board, lay
-from engine.core.finish import finish_mass, roll_rows
+from engine.core.finish import Block, finish_mass, roll_rows
 from engine.core.pattern import SOLID, Pattern
 from engine.core.scene import Scene
 from engine.core.strokes import StrokeTable
 from engine.errors import NoSolution
 
+F32 = npt.NDArray[np.float32]
 F64 = npt.NDArray[np.float64]
 Swings = npt.NDArray[np.bool_]
 
@@ -115,13 +116,6 @@ def option(
     kept = ended * (1.0 - board.out[block])
     left = float(np.einsum("ra,ra->", kept, board.to_pin_m[block]))
     cost = float(np.einsum("ra,ra->", ended, board.strokes[block]))
-
-    def over(k: int) -> float:
-        if k <= 0:
-            return 1.0
-        here = float(np.einsum("ra,ra->", ended, board.over(k - 1)[block]))
-        return here + out * over(k - 2) if out else here
-
     bearing = aim_rad + float(pattern.bearing_rad[swing, SOLID])
     total = float(pattern.reach_m[swing, SOLID] + pattern.run_m[swing])
     return Option(
@@ -132,8 +126,16 @@ def option(
         chance=chance,
         out=out,
         left_m=left / max(1.0 - out, 1e-9),
-        over={k: over(k) for k in tails},
+        over={k: _over(board, block, ended, out, k) for k in tails},
     )
+
+
+def _over(board: Board, block: Block, ended: F32, out: float, k: int) -> float:
+    """Return the chance of needing more than `k` strokes, the one that ends here counted."""
+    if k <= 0:
+        return 1.0
+    here = float(np.einsum("ra,ra->", ended, board.over(k - 1)[block]))
+    return here + out * _over(board, block, ended, out, k - 2) if out else here
 
 
 class Decider:

@@ -49,6 +49,7 @@ def main(argv: list[str]) -> int:
     conversation = _begin(store)
     for n, text in enumerate(mutants(count, seed)):
         if n and n % BATCH == 0:
+            store.close()  # as a lane does that ends; else its connection waits for the collector
             store = _Counting()
             conversation = _begin(store)
             resident.append(_resident_mb())
