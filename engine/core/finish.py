@@ -52,14 +52,16 @@ def reaches(*, r_m: F64, mean_m: F64, sd_m: F64) -> Reaches:
     away = _FAR_REACH_SD * sd / step
     first = np.minimum(np.maximum(np.floor(place - away), 0.0), last - 1.0)
     end = np.minimum(np.maximum(np.ceil(place + away), first + 1.0), last) + 1.0
-    z = (np.arange(last + 1.0) - place[..., None]) * (step / sd)[..., None]
-    z *= z
-    z *= -0.5
-    bell = np.exp(z, out=z)
-    rows = np.arange(last + 1)
+    first, end = first.astype(np.float32), end.astype(np.float32)
+    rows = np.arange(last + 1, dtype=np.float32)
+    bell = rows - place.astype(np.float32)[..., None]
+    bell *= (step / sd).astype(np.float32)[..., None]
+    bell *= bell
+    bell *= -0.5
+    np.exp(bell, out=bell)
     bell *= (rows >= first[..., None]) & (rows < end[..., None])
     bell *= 1.0 / bell.sum(axis=-1, keepdims=True)
-    return Reaches(mean_m, bell.astype(np.float32), first.astype(np.intp), end.astype(np.intp))
+    return Reaches(mean_m, bell, first.astype(np.intp), end.astype(np.intp))
 
 
 def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
