@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from engine.core.air import REFERENCE, Air
-from engine.core.aloft import Flying, flown_alone
+from engine.core.aloft import Flying, flown_alone, landings
 from engine.core.calibrate import Swing, bag_launches
 from engine.core.flight import Batch, Landing, landing
 from engine.core.golfer import Golfer
@@ -154,9 +154,12 @@ def flying_bag(
     widening = Widening(rule.spread_long, rule.spread_side, rule.mishit)
     if all(why):
         why = [""] * len(swings)  # some club has to be used
-    winds = (wind, CALM) if wind.speed_mps else (CALM,)
-    path = yield Batch(struck, air, winds, height_m)
-    down = landing(path=path, height_m=height_m)
+    kept_down = landings("bag", golfer, physics, air, wind, height_m, lie, reference)
+    if not kept_down:
+        winds = (wind, CALM) if wind.speed_mps else (CALM,)
+        path = yield Batch(struck, air, winds, height_m)
+        kept_down.append(landing(path=path, height_m=height_m))
+    down = kept_down[0]
     reaches, bearings = _polar(down)
     reach, calm_reach = reaches[0], reaches[-1]
     bearing, calm_bearing = bearings[0], bearings[-1]

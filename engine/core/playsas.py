@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from engine.core.aero import Array
 from engine.core.air import REFERENCE, Air
-from engine.core.aloft import Flying, flown_alone
+from engine.core.aloft import Flying, flown_alone, landings
 from engine.core.checks import within
 from engine.core.flight import Batch, Launch, landing
 from engine.core.golfer import Golfer
@@ -152,27 +152,29 @@ def flying_plays_as(
         rows = [
             (chosen, turn) for chosen in sets for turn in (turns if "wind" in chosen else (0.0,))
         ]
-        launches = [
-            replace(
-                lain if "lie" in chosen else plain,
-                azimuth_rad=plain.azimuth_rad + turn * turn_rad,
+        down_at = landings("ladder", golfer, physics, air, wind, height_m, lie, reference)
+        if not down_at:
+            launches = [
+                replace(
+                    lain if "lie" in chosen else plain,
+                    azimuth_rad=plain.azimuth_rad + turn * turn_rad,
+                )
+                for chosen, turn in rows
+            ]
+            path = yield Batch(
+                _stack(launches),
+                [air if "air" in chosen else reference for chosen, _ in rows],
+                [wind if "wind" in chosen else CALM for chosen, _ in rows],
+                height_m,
             )
-            for chosen, turn in rows
-        ]
-        path = yield Batch(
-            _stack(launches),
-            [air if "air" in chosen else reference for chosen, _ in rows],
-            [wind if "wind" in chosen else CALM for chosen, _ in rows],
-            height_m,
-        )
-        level = landing(path=path)
-        raised = landing(path=path, height_m=height_m) if height_m else level
+            level = landing(path=path)
+            down_at += [level, landing(path=path, height_m=height_m) if height_m else level]
+        level, raised = down_at[:2]
         for subset in subsets:
             down = raised if "height" in subset else level
             if subset:
-                flights = [
-                    i for i, (chosen, _) in enumerate(rows) if chosen == subset - {"height"}
-                ]
+                inside = subset - {"height"}
+                flights = [i for i, (chosen, _) in enumerate(rows) if chosen == inside]
                 carry = _on_line(down.carry_m[flights], down.side_m[flights])
                 there = down.reached[flights].all(axis=0) & (carry >= target_m)
                 worth[subset] = _calm_for(target_m, carry, there, steps.carry_m)

@@ -30,12 +30,18 @@ from tests.support.service import Service
 FAST = {"CADDIE_SENDS_PER_SECOND": "500", "CADDIE_SENDS_PER_CHAT": "100", "CADDIE_LOG": "INFO"}
 BACKLOG = 60  # messages under way at most: always some, and never more than can be caught up
 PLAYER = ("hello", "skip", "handicap 14", "my 7 iron goes 150")
-SHOTS = (
-    "150, 10 mph into, water left",
-    "162, helping 8, bunker right",
-    "141 uphill 8 ft, back pin",
-    "175, 12 mph off the left",
-)
+UNDER_WAY = 40  # messages, two a chat, while it is measured how many are kept up
+
+
+def shot(n: int) -> str:
+    """One of many shots: none has the wind, or the height, of another asked shortly before."""
+    yards, told = 130 + 7 * n % 59, 5 + n % 17
+    return (
+        f"{yards}, {told} mph into, water left",
+        f"{yards}, helping {told}, bunker right",
+        f"{yards} uphill {told} ft, back pin",
+        f"{yards}, {told} mph off the left",
+    )[n % 4]
 
 
 def roomy() -> Platform:
@@ -58,7 +64,7 @@ async def kills(folder: Path, mode: str, count: int) -> list[Row]:
         while not stop.is_set():
             if offered - len(platform.texts()) < BACKLOG:
                 offered += 1
-                platform.say(SHOTS[offered % len(SHOTS)], user=1000 + offered)
+                platform.say(shot(offered), user=1000 + offered)
             await asyncio.sleep(chance.expovariate(40))
 
     loading = asyncio.create_task(load())
@@ -127,7 +133,7 @@ async def twice(folder: Path, count: int) -> list[Row]:
     await platform.until(lambda: bool(platform.hook))
     secret = str(platform.hook["secret_token"])
     updates = [
-        {"update_id": 5000 + n, "message": platform.message(SHOTS[n % 4], user=1000 + n)}
+        {"update_id": 5000 + n, "message": platform.message(shot(n), user=1000 + n)}
         for n in range(count)
     ]
     both = updates * 2
@@ -168,7 +174,7 @@ async def faults(folder: Path, seconds: float) -> list[Row]:
     await platform.start()
     service = Service(platform, folder, "polling", FAST)
     await service.start()
-    platform.say(SHOTS[0], user=999)
+    platform.say(shot(0), user=999)
     await platform.until(lambda: bool(platform.texts(999)))
     chance = random.Random(3)
     platform.fault = lambda method: chance.choice(FAULTS)
@@ -176,7 +182,7 @@ async def faults(folder: Path, seconds: float) -> list[Row]:
     offered = 0
     while time.monotonic() - began < seconds:
         offered += 1
-        platform.say(SHOTS[offered % 4], user=1000 + offered % 40)
+        platform.say(shot(offered), user=1000 + offered % 40)
         await asyncio.sleep(0.5)
     platform.fault = lambda method: None
     ended = time.monotonic()
@@ -214,7 +220,7 @@ async def pace(folder: Path, seconds: float) -> list[Row]:
             platform.say(line, user=user)
     await platform.until(lambda: not platform.pending, 60)
     for user in players:
-        platform.say(SHOTS[0], user=user)
+        platform.say(shot(0), user=user)
     await platform.until(lambda: len(platform.texts()) >= 5 * len(players), 120)
 
     waits = []
@@ -222,24 +228,25 @@ async def pace(folder: Path, seconds: float) -> list[Row]:
         user = 1 + n % 20
         seen = len(platform.texts(user))
         began = time.monotonic()
-        platform.say(SHOTS[n % 4], user=user)
+        platform.say(shot(n), user=user)
         await platform.until(functools.partial(_more, platform, user, seen))
         waits.append(1e3 * (time.monotonic() - began))
         await asyncio.sleep(0.02)
 
-    seen = len(platform.sent)
+    # A stream at the goal's own rate could never be found to be kept up faster than that.
+    seen, offered = len(platform.texts()), 0
     began = time.monotonic()
-    for n in range(1, int(40 * seconds) + 1):
-        platform.say(SHOTS[n % 4], user=1 + n % 20)
-        await asyncio.sleep(max(0.0, began + n / 40 - time.monotonic()))
-    texts = len([s for s in platform.sent[seen:] if s.method == "sendmessage"])
-    until_all = len(platform.texts()) - texts + n
-    await platform.until(lambda: len(platform.texts()) >= until_all, 120)
+    while time.monotonic() - began < seconds:
+        for _ in range(UNDER_WAY - (offered - len(platform.texts()) + seen)):
+            offered += 1
+            platform.say(shot(offered), user=1 + offered % 20)
+        await asyncio.sleep(0.05)
+    await platform.until(lambda: len(platform.texts()) >= seen + offered, 120)
     last = max(s.at for s in platform.sent)
-    rate = n / (last - began)
+    rate = offered / (last - began)
 
     await service.stop()
-    platform.say(SHOTS[0], user=1)
+    platform.say(shot(0), user=1)
     seen = len(platform.texts(1))
     began = time.monotonic()
     await service.start()
@@ -275,7 +282,7 @@ def handled_alone() -> float:
     from bot.storage.memory import MemoryStore
 
     bot, times = Conversation(MemoryStore()), []
-    for n, text in enumerate((*PLAYER, SHOTS[0], *SHOTS * 8)):
+    for n, text in enumerate((*PLAYER, *map(shot, range(33)))):
         now = datetime.now(UTC)
         message = Message(chat="c", sender="s", text=text, sent_at=now, message_id=str(n))
         began = time.perf_counter()

@@ -20,11 +20,12 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from tests.bench._table import Row, finish
-from tests.bench.chat import FAST, PLAYER, SHOTS, roomy
+from tests.bench.chat import FAST, PLAYER, roomy, shot
 from tests.support.platform import Platform
 from tests.support.service import Service
 
 PLAYERS = range(1, 21)
+FIRST = (*PLAYER, *map(shot, range(4)))
 STEADY_RATE, STEADY = 4, 80  # messages a second, and how many, for the latencies
 
 
@@ -58,16 +59,16 @@ async def _measure(module: str, count: int) -> dict[str, object]:
         assert service.process is not None
         pid = service.process.pid
         idle = _resident_mb(pid)
-        for line in (*PLAYER, *SHOTS):
+        for line in FIRST:
             await _said(platform, [(line, user) for user in PLAYERS])
         waits = await _steady(platform)
         _hold_to_one_core(pid)
         before = _cpu_s(pid)
-        await _said(platform, [(SHOTS[n % 4], PLAYERS[n % len(PLAYERS)]) for n in range(count)])
+        await _said(platform, [(shot(n), PLAYERS[n % len(PLAYERS)]) for n in range(count)])
         rate = count / (_cpu_s(pid) - before)
         after = _resident_mb(pid)
         await service.stop()
-    said = len(PLAYERS) * len((*PLAYER, *SHOTS)) + STEADY + count
+    said = len(PLAYERS) * len(FIRST) + STEADY + count
     wrong = len(platform.refused) + abs(said - len(platform.texts()))
     await platform.stop()
     return {"rate": rate, "waits": waits, "idle": idle, "after": after, "wrong": wrong}
@@ -87,7 +88,7 @@ async def _steady(platform: Platform) -> list[float]:
     for n in range(STEADY):
         user = PLAYERS[n % len(PLAYERS)]
         seen, began = len(platform.texts(user)), time.monotonic()
-        platform.say(SHOTS[n % 4], user=user)
+        platform.say(shot(n), user=user)
         await platform.until(lambda: len(platform.texts(user)) > seen, 60)  # noqa: B023
         waits.append((time.monotonic() - began) * 1e3)
         await asyncio.sleep(max(0.0, 1 / STEADY_RATE - (time.monotonic() - began)))
