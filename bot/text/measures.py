@@ -70,7 +70,12 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         if third.name == "n.bare" and third.start == tokens[at + 1].end and (
             len(third.text) == 2
         ):  # fmt: skip
-            name = "n.clock" if third.text == "00" and 1 <= value <= 12 else "n.junk"
+            after = texts[at + 3] if at + 3 < len(tokens) else ""
+            of_wind = texts[max(at - 1, 0)] == "from" or after in ("wind", "breeze")
+            half = third.text == "30" and of_wind
+            hour = 1 <= value <= 12 and (third.text == "00" or half)
+            num = num._replace(value=num.value + 0.5) if hour and half else num
+            name = "n.clock" if hour else "n.junk"
             return token._replace(name=name, end=third.end, value=num), 3
     if follow in ("am", "pm") and 1 <= value <= 12:
         return token._replace(name="n.junk", end=tokens[at + 1].end), 2

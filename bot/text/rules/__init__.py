@@ -9,6 +9,7 @@ from bot.text.rules import (
     height,
     holes,
     mending,
+    peril,
     pins,
     trouble,
     way_out,
@@ -17,6 +18,7 @@ from bot.text.rules import (
 
 CASCADE: tuple[tuple[Rule, ...], ...] = (
     mending.SAID_ANEW,
+    peril.PERILS,
     way_out.WAYS,
     holes.HOLES,
     pins.PIN_FROM,

@@ -18,7 +18,7 @@ _SIDE: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
     "side.both": "both", "side.cross": "cross", "wind.behind": "long", "place.back": "long",
     "place.front": "short", "join.over": "cross", "wind.cross": "cross", "place.at_back": "long",
-    "side.all": "all", "place.up_front": "short", "place.corner": "cross", "join.by": "short",
+    "side.all": "all", "result.past": "long", "result.short_of": "short", "place.up_front": "short", "place.corner": "cross", "join.by": "short",
 }  # fmt: skip
 FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
@@ -26,6 +26,7 @@ _NO_SIDE: list[HazardSide | None] = [None]
 _AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
+_DASHES = frozenset({"-", ":", "(", "="})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
 _CARRIES = 20.0  # "would a 5 carry" asks about a club
@@ -54,6 +55,8 @@ def _sides(tokens: list[Token]) -> list[HazardSide]:
             continue  # where it guards the green is told beside it
         elif side is not None and side not in found:
             found.append(side)
+    if len(found) > 1 and any(t.name == "join.by" for t in tokens):
+        found.remove("short")  # "beside the green on the right"
     strong: list[HazardSide] = [s for s in found if s != "cross"]
     return strong or found
 
@@ -252,6 +255,11 @@ _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.
 _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
+    rule("trouble.kind_by_pin", f"((?<=punct)|^) {_ANYH} (join.was|join.at)* (result.short_of|result.past) (?!n)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]]))),
+    rule("trouble.side_of_green", f"(?<!n) (side.left|side.right) (join.of|join.off)+ (place.green|place.pin|lie.fairway) {_H} (?!({_LINK} ({_S}|n)))", _hazard),
+    rule("trouble.kind_dash_side", f"{_H} (punct.c|x.word) (side.left|side.right|side.short|side.long) (?=(punct|$))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
+    rule("trouble.side_dash_kind", f"((?<=punct)|^) (side.left|side.right|side.short|side.long) (punct.c|x.word) {_H} (?=(punct|$|{_S} punct))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
     rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
     rule("trouble.crosses_short", f"{_H} (join.over|wind.cross|side.cross) (dist.shy|side.short) (join.of|place.green|place.pin)* (?!n)", lambda m: _short(m) if len(m.tokens) > 2 or m.tokens[-1].name != "dist.shy" else None),
     rule("trouble.around_side", f"{_H} side.all (join.on|join.along|join.at)* (side.left|side.right) join.side?", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name != "side.all"]))),
@@ -305,17 +313,18 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_takes", f"{{short:{_H}}} x.word {{to:{_NUM}}} join.to? carry.verb", lambda m: _hazard(m) if m.tokens[1].text in ("takes", "needs", "wants") else None),
     rule("trouble.kind_where", f"{_ANYH} (join.at|join.in|join.on|join.over|join.was)* {{w:wind.behind|place.back|place.front|place.at_back|place.up_front}} (place.green|place.pin)?", _hazard),
     rule("trouble.behind_kind", f"wind.behind {{short:{_H}}}", _in_front),
-    rule("trouble.where_kind", f"place.back {_H}|(?<!n) place.front {_H} (?!{_LINK} ({_S}|n))", _hazard),
+    rule("trouble.where_kind", f"place.back join.along? {_H}|(?<!n) place.front join.along? {_H} (?!{_LINK} ({_S}|n))", _hazard),
     rule("trouble.all_but", f"hazard.trouble (join.and|join.except) {_S}", _all_but),
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.sides_are", f"((?<=punct.c)|^) {_S} (join.and|punct.c)+ {_S} join.side? {_ANYH} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _IS & set(m.tokens[-1].before.split()) else None),
-    rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at)? {_ANYH}", _hazard),
+    rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at|join.along)? {_ANYH}", _hazard),
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach|join.along)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
     rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", _ranged),
     rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),
     rule("trouble.kind_cross_num", f"(?<=(n|got) punct.c) {_H} (wind.cross|side.cross|join.over) (join.at)* {{at:{_NUM}}}", _hazard),
+    rule("trouble.kind_over", f"{_H} join.over (?=(punct|$))", lambda m: ("got.hazard", (Hazard(kind=KIND[m.tokens[0].name.split(".")[1]], side="long"),)) if m.tokens[-1].text == "over" and m.tokens[0].name not in FLOWING else None),
     rule("trouble.kind_cross", f"{_H} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.carry_num", "carry.verb (join.of|join.at|join.to|join.over|place.front)* {n:n.bare|n.len}", _carry),
     rule("trouble.num_carry", "{n:n.bare|n.len} (join.to|join.for)* carry.verb (?! place.front)", _carry),

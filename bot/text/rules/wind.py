@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 from bot.model.measure import Measure
 from bot.model.reading import Wind
-from bot.text.patterns import Match, Rule, Token, rule
+from bot.text.patterns import Build, Match, Rule, Token, rule
 from bot.text.quantity import Num
 from bot.text.rules.holes import COMPASS_DEG
 
@@ -82,10 +82,50 @@ def _half_past(match: Match) -> tuple[str, Dir] | None:
     return _fixed((hour + 0.5) % 12 * 30.0) if hour in range(1, 13) else None
 
 
+_BLOWN = frozenset(
+    {"blowing", "blow", "blows", "drifting", "drifts", "moving", "moves", "sliding"}
+)
+_BODY = frozenset({"cheek", "ear", "shoulder"})
+_FULLY = frozenset({
+    "dead", "straight", "full", "pure", "directly", "direct", "smack", "plumb", "plum", "square",
+    "squarely", "flush", "bang", "purely", "slap",
+})  # fmt: skip
+
+
 def _toward(match: Match) -> tuple[str, Dir] | None:
     """A wind told by the side it blows to."""
-    clear = any(t.name == "wind.toward" or t.text in ("blowing", "blow") for t in match.tokens)
+    clear = any(t.name == "wind.toward" or t.text in _BLOWN for t in match.tokens)
     return _side(match, 90.0, 270.0) if clear else None
+
+
+def _toward_across(match: Match) -> tuple[str, Dir] | None:
+    """A wind "moving left to right"."""
+    clear = match.tokens[0].name == "wind.toward" or match.tokens[0].text in _BLOWN
+    return _fixed(270.0 if match.tokens[-1].name == "wind.l2r" else 90.0) if clear else None
+
+
+def _fully(match: Match) -> tuple[str, Any] | None:
+    """A word that makes a direction no other: "dead behind", "smack on the nose"."""
+    way = match.tokens[-1]
+    return (way.name, way.value) if match.tokens[0].text in _FULLY else None
+
+
+def _from_behind_side(match: Match) -> tuple[str, Dir] | None:
+    """A wind from one of the corners behind: "from behind and left"."""
+    told = any({"behind", "back"} & set(t.text.split()) for t in match.tokens)
+    return _help_side(match) if told else None
+
+
+def _side_wind(match: Match) -> tuple[str, Dir] | None:
+    """A wind named after its side: "a left wind"."""
+    side = match.tokens[0]
+    return _cross_side(match) if "hand" in side.text or "a" in side.before.split() else None
+
+
+def _slashed(match: Match, build: Build) -> tuple[str, Any] | None:
+    """A direction of two words with nothing but a stroke between them: "L/R", "into/left"."""
+    links = [t for t in match.tokens if t.name == "punct.c"]
+    return build(match) if all(t.text in ("/", "-") for t in links) else None
 
 
 def _fixed(deg: float) -> "tuple[str, Dir]":
@@ -104,7 +144,7 @@ def _beyond(match: Match, most: float = _BEYOND) -> tuple[str, Any] | None:
 
 def _clock(match: Match) -> tuple[str, Dir] | None:
     token = match.one("n")
-    if token is None or not 1 <= token.value.value <= 12:
+    if token is None or not 1 <= token.value.value < 13:
         return None
     return "dir.line", Dir(token.value.value % 12 * 30.0)
 
@@ -135,28 +175,80 @@ def _half_alone(match: Match) -> tuple[str, Dir] | None:
     return "dir.open", Dir(quartering=True)
 
 
+def _combine(a: Dir, b: Dir) -> Dir:
+    """Two directions told of one wind, such as left to right and helping."""
+    pair = {a.deg, b.deg}
+    for along, side, both in (
+        (0.0, 270.0, 315.0), (0.0, 90.0, 45.0), (180.0, 270.0, 225.0), (180.0, 90.0, 135.0),
+    ):  # fmt: skip
+        if pair == {along, side}:
+            return Dir(both)
+    return a
+
+
+def _and_with(match: Match) -> tuple[str, Dir] | None:
+    """A cross wind that is told to be in as well, or with: "left to right and in"."""
+    last = match.tokens[-1]
+    across: Dir = match.value("a")
+    if across.deg not in (90.0, 270.0) or (last.name == "join.and" and last.text != "with"):
+        return None
+    return "dir.line", _combine(Dir(0.0 if last.name == "join.in" else 180.0), across)
+
+
+def _half_across(match: Match) -> tuple[str, Dir] | None:
+    """A wind told to quarter and to blow across: "quartering from behind, left to right"."""
+    along = Dir(0.0 if match.tokens[0].name == "wind.half_into" else 180.0)
+    across: Dir = match.value("b")
+    made = _combine(along, across)
+    return None if made is along else ("dir.line", made)
+
+
 _OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
 _SIDE = "{s:side.left|side.right} join.side?"
 _NOT_PLACE = "(?!join.at? (hazard|lie|place.green|(side|place.back|place.front) (hazard|lie)))"
+_NOT_TOLD = "(?!(join|punct.c)* (hazard|lie|safe|place|side))"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.beyond_noun", "wind.noun {n:n.bare} {w:wind.into|wind.help} (?=.*(n.bare|n.len))", lambda m: _beyond(m, _NO_WIND)),
     rule("wind.beyond", "{w:wind.into|wind.help} join.of? {n:n.bare} (?!dist)", _beyond),
+    rule("wind.fully", "((?<=(punct|n|wind|join|verb))|^) (hazard.trouble|shape.straight|swing.full|contact.solid|x.word) (wind.into|wind.help|wind.behind|wind.cross|wind.l2r|wind.r2l|(join.off|join.from)(?=(side.left|side.right)))", _fully),
+    rule("wind.from_front", "(?<=(n.speed|n.clubs|wind.noun)) (join.from|join.off|join.in)+ (place.front|side.short) (?!(n|(join.and)? (side.left|side.right)))", lambda m: _fixed(0.0)),
+    rule("wind.from_back", "(?<=(n.speed|n.clubs|wind.noun)) ((join.from|join.off|join.to)+ place.back|place.at_back) (?!(n|(join.and)? (side.left|side.right)|place.pin))", lambda m: _fixed(180.0)),
+    rule("wind.from_target", "(?<=wind.noun) join.from (place.green|place.pin) (?=(join.at)? n|punct|$|join.to)", lambda m: _fixed(0.0)),
+    rule("wind.to_target", "(?<=(n.speed|n.clubs|wind.noun)) (wind.toward|wind.noun)* wind.toward (place.green|place.pin|x.word)", lambda m: _fixed(180.0) if m.tokens[-1].name != "x.word" or m.tokens[-1].text == "target" else None),
+    rule("wind.from_front_side", f"(?<=(n.speed|n.clubs|wind.noun|wind.quarter)) (join.from|join.off|join.in|wind.quarter)* (place.front|side.short) (join.and|punct.c)? {_SIDE} {_NOT_TOLD}", lambda m: _slashed(m, _into_side)),
+    rule("wind.from_back_side", f"(?<=(n.speed|n.clubs|wind.noun|wind.quarter)) (join.from|join.off|join.in|wind.quarter)* (place.back|place.at_back) (join.and|punct.c)? {_SIDE} {_NOT_TOLD}", lambda m: _slashed(m, _help_side)),
+    rule("wind.behind_and_side", f"(wind.help|wind.behind|wind.half_help) join.and? {_SIDE} {_NOT_TOLD} (?!(wind|dir))", _from_behind_side),
+    rule("wind.side_and_behind", "(?<=(n.speed|wind.noun)) {s:side.left|side.right} join.and? (wind.behind|wind.help)", _from_behind_side),
+    rule("wind.into_and_side", f"(?<=(n.bare|n.speed|n.clubs)) wind.into (join.and|punct.c)? {_SIDE} (?=(punct|$))", lambda m: _slashed(m, _into_side)),
+    rule("wind.side_and_into", "(?<=(n.speed|n.clubs)) {s:side.left|side.right} (join.and|punct.c)? wind.into (?=(punct|$))", lambda m: _slashed(m, _into_side)),
+    rule("wind.side_stroke_side", "(?<=(n.speed|n.clubs|wind.noun)) {s:side.left|side.right} punct.c (side.left|side.right) (?!(join.side? hazard))", lambda m: _slashed(m, _cross_side) if m.tokens[0].name != m.tokens[-1].name else None),
+    rule("wind.moving_across", "(?<=(n.speed|wind.noun)) (wind.toward|putt.breaks) (wind.l2r|wind.r2l)|(?<=n.bare) wind.toward (wind.l2r|wind.r2l)", _toward_across),
+    rule("wind.toward_after_number", "(?<=n.bare) wind.toward join.to? {s:side.left|side.right} (?!(join.side? hazard))", lambda m: _toward(m) if " " in m.tokens[0].text else None),
+    rule("wind.in_an_eye", "(wind.into|join.in) {s:side.left|side.right} x.word", lambda m: _into_side(m) if m.tokens[-1].text in ("eye", "eyeball") else None),
+    rule("wind.toward_after_speed", "(?<=n.speed) (wind.toward|putt.breaks|wind.noun) (wind.toward|join.to)* {s:side.left|side.right}", _toward),
+    rule("wind.named_after_side", "{s:side.left|side.right} join.side? wind.noun (?!(join.and|punct.c)* (wind|dir))", _side_wind),
+    rule("wind.speed_side_wind", "(?<=n.speed) {s:side.left|side.right} join.side? wind.noun (?!(wind|dir))", _cross_side),
+    rule("wind.side_wind_speed", "((?<=punct)|^) {s:side.left|side.right} join.side? wind.noun (?=n.speed)", _cross_side),
     rule("wind.half_and_half", "{w:wind.half_into|wind.half_help} (join.and|punct.c)* swing.half (join.off|join.from) {s:side.left|side.right} join.side?", lambda m: _into_side(m) if m.tokens[0].name == "wind.half_into" else _help_side(m)),
     rule("wind.at_my_side", "wind.into {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[0].text in ("at me", "against me", "at us") else None),
-    rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
+    rule("wind.to_my_back", "(?<=(n.speed|n.bare|wind.noun)) layup.leave place.back (?=(n|punct|$))", lambda m: _fixed(180.0) if m.tokens[0].text == "to my" else None),
+    rule("wind.down_the_hole", "(?<=(n.speed|wind.noun)) shape.straight? height.down (lie.fairway|hole.word)", lambda m: _fixed(180.0)),
+    rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) shape.straight? (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
     rule("wind.to_left_or_right", "(?<!putt.breaks) wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "(?<!putt.breaks) wind.r2l", lambda m: _fixed(90.0)),
     rule("wind.side_to_side", "(?<!putt.breaks) {s:side.left|side.right} join.to (side.left|side.right) (?!(join.side? hazard))", lambda m: _cross_side(m) if m.tokens[0].name != m.tokens[-1].name and not m.tokens[-1].before else None),
-    rule("wind.half_past", "(join.at|join.from)? swing.half result.past ({n:n.bare|n.clock|n.det}|x.word)", _half_past),
+    rule("wind.half_past", "(join.at|join.from)? swing.half (result.past|side.long) ({n:n.bare|n.clock|n.det}|x.word)", _half_past),
     rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
     rule("wind.shape_into_pin", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into (?=(side.left|side.right|place|spot)* (place.pin|place.green))", lambda m: ("join.to", None)),
     rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
+    rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
+    rule("wind.half_across", "(wind.half_into|wind.half_help) (join.and|punct.c)? {b:dir.line}", _half_across),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.from_behind_side", "join.from wind.behind {s:side.left|side.right}", _help_side),
@@ -168,11 +260,12 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.off_side_help", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
-    rule("wind.felt_on_side", "(?<=wind.noun) (join.on|verb.hit) {s:side.left|side.right} join.side", _cross_side),
+    rule("wind.felt_on_side", f"(?<=wind.noun) (join.on|verb.hit) {_SIDE} (?!(join|punct.c)* (hazard|lie|safe))", _cross_side),
+    rule("wind.felt_by", "(?<=(n.speed|n.bare|n.clubs)) (join.on|verb.hit) {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[-1].text in _BODY else None),
     rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
-    rule("wind.off_side", f"(?<!hazard) (?<!shape) (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
     rule("wind.sw_first", "{c:club.SW} (?=wind.noun)", _compass),
+    rule("wind.off_side", f"(?<!hazard) (?<!(hazard join.along)) (?<!shape) shape.straight? (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
@@ -188,17 +281,6 @@ DIRECTIONS: tuple[Rule, ...] = (
 )  # fmt: skip
 
 
-def _combine(a: Dir, b: Dir) -> Dir:
-    """Two directions told of one wind, such as left to right and helping."""
-    pair = {a.deg, b.deg}
-    for along, side, both in (
-        (0.0, 270.0, 315.0), (0.0, 90.0, 45.0), (180.0, 270.0, 225.0), (180.0, 90.0, 135.0),
-    ):  # fmt: skip
-        if pair == {along, side}:
-            return Dir(both)
-    return a
-
-
 def _two(match: Match) -> tuple[str, Dir] | None:
     first, second = match.value("a"), match.value("b")
     if first is None or second is None or first.deg == second.deg:
@@ -208,6 +290,9 @@ def _two(match: Match) -> tuple[str, Dir] | None:
 
 
 PAIRS: tuple[Rule, ...] = (
+    rule(
+        "wind.across_and_in", "{a:dir.line} join.and? (join.in|join.and) (?=(punct|$))", _and_with
+    ),
     rule("wind.two_directions", "{a:dir.line} (join.and|punct.c)? {b:dir.line}", _two),
 )
 
@@ -372,6 +457,9 @@ def _gust_range(match: Match) -> tuple[str, Wind] | None:
 
 
 WINDS: tuple[Rule, ...] = (
+    rule("wind.facing", "{n:n.speed} wind.noun? (?!(join|punct.c)* dir)", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if "facing" in m.tokens[0].before.split() else None),
+    rule("wind.with_the_wind", "{n:n.bare|n.speed} join.and wind.noun (?=(punct|$))", lambda m: ("got.wind", Wind(speed=speed_of(m.value("n")), from_deg=180.0)) if m.tokens[1].text == "with" and m.value("n").value <= 45 else None),
+    rule("wind.is_with", "(?<=wind.noun) join.and (?=punct.c n.speed)", lambda m: ("dir.line", Dir(180.0)) if m.tokens[0].text == "with" else None),
     rule("wind.gust_to_dir", f"(?<!(n.bare|n.speed)) wind.gust (join.to|join.at|height.up)+ {{g:n.speed|n.bare}} {_DIR}", _wind),
     rule("wind.gust_range", "wind.gust punct.c? {n:n.speed|n.bare} height.up? join.to {g:n.speed|n.bare} (punct.c? {d:shape.straight} join.in (?!(hazard|lie)))?", _gust_range),
     rule("wind.if_it_drops", "(?<=join.if) (height.downhill|height.down) join.to {n:n.speed|n.bare}", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if m.tokens[0].text in ("drops", "falls", "drops down") else None),
@@ -403,7 +491,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.noun_num_dir", f"(?!(?<=(n.bare|n.speed|n.det)) wind.gust) {_NOUN}+ {_L} {_NUM} {_GUST} punct.c? {_L} {_DIR}", _wind),
     rule("wind.dir_num", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* {_L} {_NUM} {_GUST}(?!carry|join.to|dist.left)", _wind),
     rule("wind.num_dir", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
-    rule("wind.num_behind", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} wind.behind (?!(place.green))", _wind),
+    rule("wind.num_behind", f"{_NUM} {_GUST} {_L} {_NOUN}* {_L} join.side? wind.behind (?!(place.green))", _wind),
     rule("wind.noun_behind_num", f"{_NOUN}+ wind.behind {_L} {_NUM} {_GUST}", _wind),
     rule("wind.noun_num", f"{_NOUN}* wind.noun {_NOUN}* {_L} {_NUM} {_GUST} (?!(club|join.to|carry|dist.left))", _wind),
     rule("wind.num_noun", f"{_NUM} {_GUST} {_L} wind.noun {_NOUN}*", _wind),
