@@ -183,6 +183,7 @@ class FollowUp(Frozen):
     ] = "change"  # fmt: skip
     facts: Facts = Facts()
     not_side: Side | None = None  # "right, not left": the side taken back
+    step: int = 0  # clubs longer (+) or shorter (-) than the one advised
     player: str | None = None
 
 

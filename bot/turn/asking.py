@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from bot.model.measure import Measure
 from bot.turn.measures import MODERATE_WIND
+from bot.turn.memory import CHANGED
 from bot.turn.question import setting_of
 from bot.turn.weigh import table_of
 from engine import value_of_knowing
@@ -17,7 +18,7 @@ from engine import value_of_knowing
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from bot.model.reading import Facts, Hazard, Reading
+    from bot.model.reading import Facts, Hazard, Reading, Wind
     from bot.model.state import Units
     from bot.turn.desk import Desk
     from engine import Golfer
@@ -67,6 +68,14 @@ def _open(facts: Facts) -> Iterator[tuple[str, list[Facts], float]]:
     if wind is not None and wind.speed is None and wind.from_deg is not None:
         blowing = [wind.model_copy(update={"speed": strength}) for strength in _STRENGTHS]
         yield "wind_speed", [facts.model_copy(update={"wind": w}) for w in blowing], 1.0
+    if guessed_change(wind) and wind is not None and wind.speed is not None:
+        was = wind.speed.value / CHANGED[wind.change or ""]
+        ends = (0.0, was) if wind.change == "down" else (was, 2.0 * was)
+        blown = [
+            wind.model_copy(update={"speed": wind.speed.model_copy(update={"value": v})})
+            for v in (ends[0], wind.speed.value, ends[1])
+        ]
+        yield "wind_speed", [facts.model_copy(update={"wind": w}) for w in blown], 1.0
     if any(_nowhere(h) for h in hazards):
         lying = [sided(hazards, side) for side in ("left", "right")]
         answers = [facts.model_copy(update={"hazards": h}) for h in lying]
@@ -76,14 +85,23 @@ def _open(facts: Facts) -> Iterator[tuple[str, list[Facts], float]]:
         yield "reach_or_carry", [facts.model_copy(update={"hazards": h}) for h in lying], 1.0
 
 
+def guessed_change(wind: Wind | None) -> bool:
+    """Say whether a wind was told to have dropped or picked up, and not to what."""
+    if wind is None or wind.speed is None or wind.from_deg is None:
+        return False
+    return wind.change in CHANGED and wind.speed.about
+
+
 def with_strength(facts: Facts, units: Units) -> Facts:
     """Return the facts with a moderate wind where only its direction was told."""
     wind = facts.wind
-    if wind is None or wind.speed is not None or wind.change is not None:
+    if wind is None or wind.speed is not None or wind.change not in (None, *CHANGED):
         return facts
     if wind.from_deg is None and wind.compass is None:
         return facts
-    speed = MODERATE_WIND[units].model_copy(update={"about": True})
+    usual = MODERATE_WIND[units]
+    share = CHANGED.get(wind.change or "", 1.0)
+    speed = usual.model_copy(update={"value": usual.value * share, "about": True})
     return facts.model_copy(update={"wind": wind.model_copy(update={"speed": speed})})
 
 

@@ -44,6 +44,9 @@ LIVES: dict[str, Life] = {
 }
 
 ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  # questions
+# What a wind is taken to be that was told to have dropped or picked up, and by how much it may
+# have, as shares of what it was: judgement.
+CHANGED = {"down": 0.5, "up": 1.5}
 ALIKE = 3.0  # a number put right is within this ratio of the wrong one: judgement
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
 
@@ -221,8 +224,11 @@ def _other_side(facts: Facts, wrong: Side) -> Facts:
 def _merged(old: dict[str, object], new: Facts) -> Facts:
     now = _told(new)
     wind_before, wind_now = old.get("wind"), new.wind
-    if isinstance(wind_before, Wind) and wind_now is not None:
-        now["wind"] = _wind(wind_before, wind_now)
+    if isinstance(wind_before, Wind):
+        if wind_now is not None:
+            now["wind"] = _wind(wind_before, wind_now)
+        elif wind_before.change in CHANGED:  # said once, not with every shot
+            old = {**old, "wind": wind_before.model_copy(update={"change": None})}
     raised_before, raised_now = old.get("elevation"), new.elevation
     if isinstance(raised_before, Elevation) and raised_now is not None and raised_now.size is None:
         now["elevation"] = raised_now.model_copy(update={"size": raised_before.size})
@@ -246,6 +252,9 @@ def _wind(before: Wind, now: Wind) -> Wind:
     else:
         kept = {n: getattr(before, n) for n in before.model_fields_set - {"change", "gust"}}
     speed = before.speed
+    if now.change in CHANGED and now.speed is None and speed is not None:
+        changed = speed.value * CHANGED[now.change]
+        told["speed"] = Measure(value=changed, unit=speed.unit, about=True)
     if now.change == "half" and now.speed is None and speed is not None:
         ends = {n: None if (v := getattr(speed, n)) is None else v / 2 for n in ("low", "high")}
         told["speed"] = speed.model_copy(update={"value": speed.value / 2, **ends})

@@ -9,9 +9,18 @@ from bot.model.answer import Answer, Ask, CannotYet
 from bot.model.reading import NO_GAP, Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
 from bot.model.state import Units
 from bot.turn import memory as remembered
+from bot.turn import steps
 from bot.turn.adjusted import own_number, with_adjusted
 from bot.turn.answered import keep
-from bot.turn.asking import needed, ranged, sided, with_rise, with_strength, worth_asking
+from bot.turn.asking import (
+    guessed_change,
+    needed,
+    ranged,
+    sided,
+    with_rise,
+    with_strength,
+    worth_asking,
+)
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
 from bot.turn.desk import Desk
@@ -45,6 +54,11 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
         return desk, CannotYet(reason="nothing_to_follow")
     if act.ask == "why":
         return desk, _explained(desk)
+    if act.step:
+        stepped = steps.club_named(desk, act)
+        if isinstance(stepped, CannotYet):
+            return desk, stepped
+        act = stepped
     facts = remembered.follow(
         desk.memory.shot, act.facts, act.not_side, correct=act.ask == "correct"
     )
@@ -109,7 +123,7 @@ def _advise(
         if question is not None:
             return _ask(desk, question, facts, kind)
         blown = with_strength(laid, units)
-        guessed = ("strength",) if blown != laid else ()
+        guessed = ("strength",) if blown != laid or guessed_change(laid.wind) else ()
         raised = with_rise(blown)
         rise = height_of(raised, units) if raised != blown else None
         laid = raised
@@ -231,17 +245,17 @@ def _ask(desk: Desk, about: str, facts: Facts, kind: str) -> tuple[Desk, Answer]
 
 def _explained(desk: Desk) -> Answer:
     """Return the last advice again, to be worded at length, with what would change it."""
-    for entry in desk.shelf.entries(
-        player=desk.who, chat=desk.message.chat, kinds=("answer",), newest_first=True, limit=1
-    ):
-        if entry.body["advice"]["kind"] == "shot":
-            advice = ShotAdvice.model_validate(entry.body["advice"])
-            facts = Facts.model_validate(entry.body["facts"])
-            units: Units = "metric" if advice.distance.unit == "m" else "imperial"
-            setting = _setting(desk, facts, units, tee=_on_tee(facts, advice.shot_kind))
-            found = changes(
-                setting, facts, desk=desk, golfer=bag_of(desk.player.profile).golfer,
-                units=units, best=advice.best,
-            )  # fmt: skip
-            return advice.model_copy(update={"explain": True, "ask": "", "changes": found})
-    return CannotYet(reason="nothing_to_explain")
+    found = steps.last_answer(desk)
+    if found is None:
+        return CannotYet(reason="nothing_to_explain")
+    advice, facts = (
+        ShotAdvice.model_validate(found["advice"]),
+        Facts.model_validate(found["facts"]),
+    )
+    units: Units = "metric" if advice.distance.unit == "m" else "imperial"
+    setting = _setting(desk, facts, units, tee=_on_tee(facts, advice.shot_kind))
+    changed = changes(
+        setting, facts, desk=desk, golfer=bag_of(desk.player.profile).golfer, units=units,
+        best=advice.best,
+    )  # fmt: skip
+    return advice.model_copy(update={"explain": True, "ask": "", "changes": changed})

@@ -104,6 +104,8 @@ _CANNOT: dict[str, tuple[str, ...]] = {
     "club_unknown": ("That club is not in your bag.", "Send bag to see what is."),
     "nothing_to_undo": ("Nothing of yours to take back.",),
     "nothing_to_explain": ("No shot of yours to explain yet. Send one like", f'"{EXAMPLE}"'),
+    "no_longer_club": ("That is the longest club in your bag.",),
+    "no_shorter_club": ("That is the shortest club in your bag.",),
     "nothing_to_follow": ("Which shot? Send its number first, such as", f'"{EXAMPLE}"'),
 }
 

@@ -65,8 +65,9 @@ def _number(answer: ShotAdvice) -> str:
             f"{to_go}. {best}.",
         )
     plays = answer.plays
+    taken = f" if {_strength(answer)}" if _guessed(answer) else ""
     parts = [
-        f"{name} {signed(part)}"
+        f"{name} {signed(part)}{taken if name == 'wind' else ''}"
         for name, part in (
             ("wind", plays.wind), ("height", plays.height), ("air", plays.air), ("lie", plays.lie)
         )
@@ -237,14 +238,26 @@ def _left_out(answer: ShotAdvice) -> str:
 _STILL = 1.0  # a told calm is read as 0 to 2 of any unit
 
 
+def _guessed(answer: ShotAdvice) -> bool:
+    """Whether the strength of the wind was taken without being told."""
+    told = answer.wind is not None and answer.wind.speed is not None
+    return "strength" in answer.assumed and told
+
+
+def _strength(answer: ShotAdvice) -> str:
+    speed = None if answer.wind is None else answer.wind.speed
+    usual = "km/h" if answer.distance.unit == "m" else "mph"  # what a bare number is
+    return "" if speed is None else f"{whole(speed)} {speed.unit or usual}"
+
+
 def _assumed(answer: ShotAdvice) -> str:
     wind = answer.wind
     if wind is not None and wind.speed is not None and wind.from_deg is None:
         if not wind.speed.low and wind.speed.value <= _STILL:
             return ""  # calm as told
         return f"Wind left out, no {'side' if wind.across else 'direction'} told"
-    if "strength" in answer.assumed and wind is not None and wind.speed is not None:
-        return f"Taking {whole(wind.speed)} {wind.speed.unit} of wind"
+    if _guessed(answer) and not (answer.plays and whole(answer.plays.wind)):
+        return f"Taking {_strength(answer)} of wind"
     if answer.rise is not None:
         way = "up" if answer.rise.value > 0 else "down"
         return f"Taking {abs(whole(answer.rise))} {answer.rise.unit} {way}"

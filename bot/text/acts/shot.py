@@ -19,6 +19,7 @@ from bot.model.reading import (
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
 from bot.text.acts.in_units import unit_apart, wind_unit
 from bot.text.acts.putt import ROLLS, putt
+from bot.text.acts.steps import club_step
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
 
@@ -282,6 +283,10 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
     told = _of_the_hole(_chip_length(b, _par_and_length(b, facts(b))))
     if chatter(b, told):
         return None
+    step = club_step(text)
+    if step is not None and told.model_copy(update={"swing": None, "beside": ()}) == Facts():
+        clubs, doubted = step
+        return FollowUp(ask="why_not" if doubted else "what_if", step=clubs, player=player)
     told = _in_told_units(told, text)
     odd = absurd(told)
     if odd is not None:

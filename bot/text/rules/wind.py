@@ -482,6 +482,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
     rule("wind.fell_or_rose", "wind.noun join.was? (wind.drop|wind.pickup)", lambda m: ("got.wind", Wind(change="down" if m.tokens[-1].name == "wind.drop" else "up"))),
+    rule("wind.drops", "(wind.drop|wind.pickup) (?!(join|n))", lambda m: ("got.wind", Wind(change="down" if m.tokens[0].name == "wind.drop" else "up")) if m.tokens[0].text.startswith(("wind", "breeze")) else None),
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
     rule("wind.help_rose", f"{{d:dir}} (wind.pickup|wind.drop|join.was|height.up|height.down) (join.to|join.at|wind.pickup|height.up|height.down)* {_NUM} {_GUST}", _wind),
     rule("wind.now", f"(wind.pickup|wind.drop) (join.to|join.at)* {_NUM} {_GUST}", _wind),
