@@ -19,9 +19,11 @@ Block = tuple[slice, slice]  # rows and columns of the grid
 _FAR_SD = np.array([5.0, 4.4, 4.4, 4.4])
 _FAR_REACH_SD = 4.2
 
-ROLL_NODES = np.arange(-4, 49)  # rows
+ROLL_NODES = np.arange(-4, 49)  # rows, one after the other
 _FARTHEST = int(ROLL_NODES[-1]) + 2  # a gap that no roll crosses
 _ROLL_Z = np.array([-2.0, -1.4, -0.9, -0.4, 0.0, 0.4, 0.9, 1.4, 2.0])
+_ROLL_BELL = np.exp(-0.5 * _ROLL_Z * _ROLL_Z) * np.gradient(_ROLL_Z)
+_ROLL_SHARE = _ROLL_BELL / _ROLL_BELL.sum()
 
 
 class Reaches(NamedTuple):
@@ -79,21 +81,16 @@ def roll_rows(*, run_m: F64, run_sd_m: F64, step_m: float) -> F64:
     ndarray (n, nodes)
         Chances; rows sum to 1. [-]
     """
-    bell = np.exp(-0.5 * _ROLL_Z * _ROLL_Z) * np.gradient(_ROLL_Z)
-    bell /= bell.sum()
-    last = len(ROLL_NODES) - 1
-    roll = np.clip(
-        (run_m[:, None] + run_sd_m[:, None] * _ROLL_Z) / step_m,
-        float(ROLL_NODES[0]),
-        float(ROLL_NODES[last]),
-    )
-    hi = np.clip(np.searchsorted(ROLL_NODES, roll), 1, last)
-    t = (roll - ROLL_NODES[hi - 1]) / (ROLL_NODES[hi] - ROLL_NODES[hi - 1])
-    out = np.zeros((len(run_m), last + 1))
-    rows = np.repeat(np.arange(len(run_m)), roll.shape[1])
-    np.add.at(out, (rows, hi.ravel()), (bell * t).ravel())
-    np.add.at(out, (rows, hi.ravel() - 1), (bell * (1.0 - t)).ravel())
-    return out
+    count, last = len(ROLL_NODES), len(ROLL_NODES) - 1
+    roll = (run_m[:, None] + run_sd_m[:, None] * _ROLL_Z) / step_m - float(ROLL_NODES[0])
+    np.clip(roll, 0.0, float(last), out=roll)
+    below = np.minimum(roll.astype(np.intp), last - 1)
+    past = (roll - below) * _ROLL_SHARE
+    node = (below + count * np.arange(len(run_m))[:, None]).ravel()
+    most = count * len(run_m)
+    found = np.bincount(node, (_ROLL_SHARE - past).ravel(), minlength=most)
+    found += np.bincount(node + 1, past.ravel(), minlength=most)
+    return np.asarray(found.reshape(len(run_m), count), dtype=np.float64)
 
 
 def finish_mass(

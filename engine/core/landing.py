@@ -131,7 +131,7 @@ def run_out(
     fall = landing.descent_rad + tilt
     along = landing.speed_mps * np.cos(fall)
     down = np.maximum(landing.speed_mps * np.sin(fall), 0.0)
-    spin = landing.spin_radps
+    spin = landing.spin_radps.copy()
     turf = _turf(ground)
     run = np.zeros_like(along)
     pull, push = GRAVITY_MPS2 * np.cos(tilt), -GRAVITY_MPS2 * np.sin(tilt)
@@ -140,11 +140,11 @@ def run_out(
         if not flying.any():
             break
         up, onward, spinning = _bounce(along=along, down=down, spin=spin, turf=turf, r=r)
-        aloft = 2.0 * up / pull
-        run = run + np.where(flying, onward * aloft + 0.5 * push * aloft**2, 0.0)
-        along = np.where(flying, onward + push * aloft, along)
-        spin = np.where(flying, spinning, spin)
-        down = np.where(flying, up, down)
+        aloft = (2.0 / pull) * up
+        run += flying * aloft * (onward + 0.5 * push * aloft)
+        onward += push * aloft
+        for state, after in ((along, onward), (spin, spinning), (down, up)):
+            np.copyto(state, after, where=flying)
     rolling = (5.0 * along - 2.0 * r * spin) / 7.0  # slip ends, angular momentum kept
     resist = 5.0 / 7.0 * (turf.roll * pull - np.sign(rolling) * push)
     resist = np.maximum(resist, 0.1 * 5.0 / 7.0 * turf.roll * pull)  # it finds a flat in the end
