@@ -291,8 +291,8 @@ def _parts(found: list[Token]) -> list[list[Token]]:
 
 
 def _act(b: Bundle, text: str, player: str | None) -> Act | None:
-    if not b.tokens:
-        return None
+    if (word := talk.alone(text)) is not None or not b.tokens:
+        return word
     first = talk.hostile(b, facts(b), text) or talk.early(b)
     if first is not None:
         return first

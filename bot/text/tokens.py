@@ -42,6 +42,8 @@ _HEARD: Final = {
     "fife": "five", "tow": "two",
 }  # fmt: skip
 
+_NOBODY: Final = frozenset({"the", "me", "us", "him", "her", "them", "my", "our", "that"})
+
 
 def tokens(text: str) -> tuple[Folded, list[Token]]:
     """The folded text and its tokens, small words kept out but remembered in `before`."""
@@ -124,7 +126,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(1, len(texts)):  # "par fore", "made ate": a number comes there
         after = texts[at + 1] if at + 1 < len(texts) else ""
         alone = texts[at - 1] == "made" and not after.isalnum()
-        if (alone or (texts[at - 1] == "par" and after != "the")) and texts[at] in _HEARD:
+        if (alone or (texts[at - 1] == "par" and after not in _NOBODY)) and texts[at] in _HEARD:
             texts[at] = _HEARD[texts[at]]
     for at in range(len(texts) - 2):  # dictation hears "in two" for "into"
         told = is_number_word(texts[at + 2]) or "wind" in texts[at + 2 : at + 4]

@@ -129,7 +129,8 @@ class _Phrase:
         return self._number(token, rest) or self._habit(token, rest)
 
     def _club(self, club: str, rest: list[Token]) -> Profile | None:
-        if self.texts & _OUT and "dist.out" in self.names:
+        out = self.texts & _OUT or "profile.remove" in self.names
+        if out and "dist.out" in self.names:
             return Profile(intent="remove_club", club=club)
         number = _take_number(rest)
         if number is None:

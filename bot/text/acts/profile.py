@@ -7,6 +7,11 @@ from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
 
 _GOES = frozenset({"wind.toward", "miss.lose", "carry.verb", "join.was"})
+_IN_THE_BAG = frozenset({"profile.bag", "got.club", "join.now", "place.back", "punct.stop"})
+# What may stand beside a club that the player says is not carried.
+_ALONE = frozenset({"got.excluded", "join.now", "punct.stop", "side.left"})
+_ME = frozenset({"i", "i'm", "im"})
+_PLAYER = frozenset({"player", "hitter", "golfer", "guy", "man", "merchant", "person", "bloke"})
 _THEIRS = frozenset({"his", "her", "their"})
 _MISS_OF = {
     "hook": "left",
@@ -23,6 +28,8 @@ def profile(b: Bundle, player: str | None) -> Profile | None:
     others = {n for n in b.names if not (player and n.split(".")[0] in ("x", "join"))}
     if b.has("profile.show") and b.has("join.for") and b.has("got.club"):
         return None  # "show me my numbers for the 7 iron" looks back
+    if b.has("profile.bag") and others <= _IN_THE_BAG and b.tokens[0].name == "got.club":
+        return Profile(intent="add_club", club=b.value("got.club"), player=player)
     if b.has("profile.show") or (b.has("profile.bag") and others <= {"profile.bag", "got.club"}):
         return Profile(intent="show", club=b.value("got.club"), player=player)
     if b.has("profile.setup"):
@@ -103,6 +110,12 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         "lie",
     ) or (b.has("verb.hit") and b.has("side")):
         return None
+    if (
+        b.names <= _ALONE
+        and any(t.name == "profile.lacks" or t.text == "broke my" for t in b.raw)
+        and club is not None
+    ):
+        return Profile(intent="remove_club", club=club, player=player)
     if b.has("got.excluded") and b.has("profile.bag") and club is not None:
         return Profile(intent="remove_club", club=club, player=player)
     stuck = b.has("profile.bag") and b.tokens[0].text in ("stick", "in")
@@ -183,6 +196,7 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
         "n.bare",
         "n.ft",
         "got.hazard",
+        "punct.q",
     )
     if about_shot:
         return None
@@ -201,8 +215,10 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
             return Profile(
                 intent="set_miss", miss=_MISS_OF[shape_name], shape=shape_name, player=player
             )
-    mine = shape is not None and "i" in shape.before.split() and not shape.text.endswith("ed")
-    if shape is not None and mine and len(b.tokens) <= 2:
+    mine = shape is not None and bool(_ME & set(shape.before.split()))
+    mine = mine and shape is not None and not shape.text.endswith("ed")
+    told = [t for t in b.tokens if t.text not in _PLAYER]
+    if shape is not None and mine and len(told) <= 2:
         return Profile(intent="set_shape", shape=shape_name, player=player)
     if shape_name and b.has("miss.tend", "profile.shape_word", "miss.lose"):
         return Profile(intent="set_shape", shape=shape_name, player=player)

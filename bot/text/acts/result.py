@@ -26,6 +26,11 @@ _FAR = 40.0  # yards: a larger loose number is a distance
 _STROKES = 15
 _EDGE = frozenset({"edge", "lip", "cup"})
 _HOPED = frozenset({"need", "needs", "want", "wanna", "needing"})
+_WAS = frozenset({"was", "it was"})
+# What may stand between strokes and the putts among them: "5 including two putts".
+_IN_ALL = frozenset(
+    {"with", "including", "incl", "inc", "of", "shots", "strokes", "in", "counting"}
+)
 _TWO = 4  # names of two tokens, with two empty ones behind
 _LANDED = frozenset({
     "lie.fairway", "lie.first_cut", "lie.rough", "lie.deep_rough", "lie.fairway_bunker",
@@ -92,7 +97,7 @@ def _into_trouble(b: Bundle) -> bool:
         first.name == "wind.into" and second.name.startswith(("hazard.", "lie.", "got.hazard"))
         for first, second in zip(b.tokens, b.tokens[1:], strict=False)
     )
-    return into and b.has("got.club", "verb.hit") and not far
+    return into and b.has("got.club", "verb.hit", "verb.rolled") and not far and not b.has("ask")
 
 
 def _came_to(b: Bundle) -> bool:
@@ -101,8 +106,8 @@ def _came_to(b: Bundle) -> bool:
     start = 1 if len(names) > 2 and names[0] in ("x.word", "swing.chip") else 0
     if any(p == ("join.to", "n.ft") for p in pairwise(names)) and b.has("got.club"):
         return not b.has("punct.q", "putt.noun", "ask")
-    if names == ["join.on", "n.ft"]:
-        return True
+    if names in (["join.on", "n.ft"], ["got.club", "n.ft"]):
+        return not b.has("punct.q")
     near = names[start : start + 2] in (["join.to", "n.ft"], ["carry.end", "n.ft"])
     return near and not b.has("punct.q", "putt.noun", "side.uphill")
 
@@ -125,6 +130,26 @@ def _lay(b: Bundle) -> bool:
     """Whether only the lie of a ball is told, and no way it came there."""
     was = all(t.text in ("was", "i was", "it was", "were") for t in b.every("join.was"))
     return was and {n.split(".")[0] for n in b.names} <= {"join", "lie", "punct", "x"}
+
+
+def _took(b: Bundle) -> bool:
+    """Whether a club was taken, and not that many strokes: "took a 7 iron"."""
+    return any(
+        first.name == "score.made" and first.text.startswith("took")
+        and second.name in ("got.club", "got.swing_club") and _count(b, second) is None
+        for first, second in pairwise(b.tokens)
+    ) and not b.has("punct.q")  # fmt: skip
+
+
+def _short_by(b: Bundle) -> bool:
+    """Whether so few yards are told short or long with a club: "10 short with the 7"."""
+    numbers = [t for t in b.tokens if t.name.startswith("n.") or t.name == "got.distance"]
+    if len(numbers) != 1 or not b.has("got.club") or numbers[0].value.value >= _FAR:
+        return False
+    if b.has("punct.q", "ask", "layup", "lie", "got.hazard", "got.ref", "got.wind", "got.pin"):
+        return False
+    deep = ("side.short", "side.long", "result.flew", "result.past")
+    return any(a is numbers[0] and c.name in deep for a, c in pairwise(b.tokens))
 
 
 def _went(b: Bundle) -> bool:
@@ -163,7 +188,14 @@ def is_result(b: Bundle) -> bool:
         return True
     if b.tokens and b.tokens[0].text in ("i hit", "hit", "i played", "put") and _onto(b):
         return True
-    if _struck(b) or _reloaded(b) or _into_trouble(b) or _came_to(b) or _on_green(b):
+    if (
+        _short_by(b)
+        or _struck(b)
+        or _reloaded(b)
+        or _into_trouble(b)
+        or _came_to(b)
+        or _on_green(b)
+    ):
         return True
     curved = b.tokens[:1] and b.tokens[0].name.startswith("shape.") and not b.has("punct.q")
     if curved and b.tokens[0].text.startswith(("drew", "hooked", "sliced", "faded")):
@@ -181,6 +213,8 @@ def is_result(b: Bundle) -> bool:
         for first, second in zip(b.tokens, b.tokens[1:], strict=False)
     ):
         return not b.has("score")
+    if _took(b):
+        return True
     if b.has("score.made", "score.pickup") or any(t.name in _TO_PAR for t in b.tokens):
         return False
     if b.has("talk.thanks") and b.has("contact") and not b.has("got.club", "n"):
@@ -364,6 +398,13 @@ def _near(previous: Token | None, follow: Token | None, *names: str) -> bool:
     return False
 
 
+def _count(b: Bundle, token: Token) -> float | None:
+    """The number of a token; of a club only where no word made it one: "a 5", not "a 5 iron"."""
+    if token.name == "got.club":
+        token = next((t for t in b.raw if t.start == token.start), token)
+    return token.value.value if token.name in ("n.bare", "n.det") else None
+
+
 def _strokes_first(b: Bundle) -> bool:
     """Whether the message begins with a number of strokes, and not of putts."""
     names = [t.name for t in b.tokens]
@@ -374,13 +415,18 @@ def _strokes_first(b: Bundle) -> bool:
 
 def _bare_score(b: Bundle) -> bool:
     """Whether the message is a number of strokes with its putts: "5, two putts"."""
-    head = b.tokens[0] if b.tokens else None
-    if head is not None and [t.text for t in b.tokens[1:3]] == ["on", "card"]:
-        return head.name in ("n.bare", "n.det") and 1 <= head.value.value <= _STROKES
-    rest = {t.name for t in b.tokens[1:]} - {"punct.c", "n.bare", "n.det"}
-    if head is None or head.name not in ("n.bare", "n.det") or not 1 <= head.value.value <= 12:
+    tokens = b.tokens[1:] if b.has("join.was") and b.tokens[0].name == "join.was" else b.tokens
+    count = _count(b, tokens[0]) if tokens else None
+    if count is None or not 1 <= count <= _STROKES:
         return False
-    return bool(rest) and rest <= {"putt.noun", *_PUTTS} and b.tokens[1].name != "putt.noun"
+    if [t.text for t in tokens[1:3]] == ["on", "card"]:
+        return True
+    if len(tokens) == 1:
+        return tokens is not b.tokens and b.tokens[0].text in _WAS  # "that was a five"
+    if [t.name for t in tokens[1:]] == ["join.for", "hole.word"]:
+        return not b.has("punct.q")
+    rest = {t.name for t in tokens[1:] if t.text not in _IN_ALL} - {"punct.c", "n.bare", "n.det"}
+    return bool(rest) and rest <= {"putt.noun", *_PUTTS} and tokens[1].name != "putt.noun"
 
 
 def _for_strokes(b: Bundle) -> int | None:
@@ -427,14 +473,12 @@ def score(b: Bundle, player: str | None) -> Score | None:
     elif b.has("score.snowman"):
         strokes = 8
     elif b.has("score.made"):
-        for first, second in zip(b.tokens, b.tokens[1:], strict=False):
-            if first.name == "score.made":
-                if second.name in ("n.bare", "n.det"):
-                    strokes = int(second.value.value)
-                elif second.name == "got.club":
-                    strokes = int(second.value[0]) if second.value[0].isdigit() else None
+        for first, second in pairwise(b.tokens):
+            if first.name == "score.made" and (count := _count(b, second)) is not None:
+                strokes = int(count)
     elif _on_the_last(b.tokens) or (to_par is not None and _strokes_first(b)) or _bare_score(b):
-        strokes = int(b.tokens[0].value.value)
+        head = b.tokens[1] if b.tokens[0].name == "join.was" else b.tokens[0]
+        strokes = int(_count(b, head) or 0)
     picked = b.has("score.pickup") or any(t.text == "picked up" for t in b.every("wind.pickup"))
     if to_par is None and strokes is None and not picked:
         return None

@@ -22,6 +22,7 @@ _STARTS = re.compile(
 _COUNT = re.compile(
     r",\s*(?:all |full |just |only )?(18|9|eighteen|nine)(?: holes)?\s*(?:[,.!]|$)"
 )
+_ENDED_UP = frozenset({"finished up", "we're in", "walking in", "that's the last"})
 _TAIL = re.compile(r"(?: (?:of|the|and|de|on|at))+$")
 _AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
 
@@ -77,6 +78,7 @@ def rounds(b: Bundle, text: str) -> Round | None:
         ("next", "next_hole"),
     ):  # fmt: skip
         going_on = name == "end" and b.has("got.wind", "got.distance", "got.ref", "wind.same")
+        going_on = going_on or (name == "end" and _of_a_ball(b))
         if b.has(f"round.{name}") and not going_on:
             fields: dict[str, Any] = {"intent": intent}
             if intent.startswith("competition"):
@@ -123,6 +125,12 @@ def rounds(b: Bundle, text: str) -> Round | None:
     return None
 
 
+def _of_a_ball(b: Bundle) -> bool:
+    """Whether a ball ended somewhere, and no round did: "7 iron finished up right"."""
+    said = {t.text for t in b.every("round.end")}
+    return said <= _ENDED_UP and b.has("got.club", "side", "lie", "hazard", "got.hazard", "result")
+
+
 def _with_length(b: Bundle, told: Any) -> Any:
     number: Token | None = b.first("n.len", "n.bare")
     if number is not None and 60 <= number.value.value <= 700:
@@ -130,10 +138,20 @@ def _with_length(b: Bundle, told: Any) -> Any:
     return told
 
 
+def _of_my_club(b: Bundle) -> bool:
+    """Whether the numbers of a club are asked for: "what's my 7 iron carry", "my 7 iron stats"."""
+    token = b.first("got.club", "got.swing_club")
+    if token is None or b.has("n", "got.wind", "got.distance", "got.ref", "contact", "verb.hit"):
+        return False
+    said, mine = b.words(), "my" in token.before.split()
+    return mine and bool(said & {"what's", "whats", "what", "numbers", "averages", "distances"})
+
+
 def reviews(b: Bundle) -> Review | CourseNote | None:
     """A question about what was played, or None."""
-    club = b.value("got.club")
+    club = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
     how = b.has("review.gone_time") and any(t.text in ("how's", "how") for t in b.tokens)
+    how = how or _of_my_club(b)
     if (
         b.has("review.stats")
         or (how and club)

@@ -43,6 +43,11 @@ _SCREEN = re.compile(
     r"\bon (?:the )?(?:telly|tv|television|box)\b|^\W*read that\b"
     r"|\bshot (?:an? )?(?:[6-9]|1[01])\d\b"
 )
+_THANKS_ALONE = frozenset({
+    "perfect", "grand", "sound", "class", "mint", "wicked", "tidy", "appreciated", "too good",
+    "ace, thanks", "ace thanks", "ace cheers", "ace, cheers", "ideal", "quality", "deadly",
+})  # fmt: skip
+_HELLO_ALONE = frozenset({"hey", "yo", "oi oi", "how do", "aye aye", "hey hey", "hey mate"})
 _THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
@@ -124,6 +129,16 @@ def story(text: str) -> bool:
     if re.match(r"\W*(?:i )?(?:watched|saw)\b", said) and _ONCE.search(said):
         return True
     return _ONCE.search(said) is not None and _OTHER.search(said) is not None
+
+
+def alone(text: str) -> Talk | None:
+    """Talk in a word that is the whole message, and that says something else beside others."""
+    said = text.strip(" .,!\n").casefold()
+    if said in ("never mind", "nevermind"):
+        return Talk(intent="undo")
+    if said in _THANKS_ALONE:
+        return Talk(intent="thanks")
+    return Talk(intent="greeting") if said in _HELLO_ALONE else None
 
 
 def early(b: Bundle) -> Talk | None:

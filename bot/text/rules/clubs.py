@@ -112,13 +112,19 @@ LOFTS: tuple[Rule, ...] = (
 
 _HOW = "(swing|ground.firm|ground.soft)?"
 CLUBS: tuple[Rule, ...] = (
+    rule("club.should_have", f"noise.hindsight (swing|shape|club.irons)? ({_ANY})?", lambda m: ("got.match", None)),
+    rule("club.took_then", "score.made {c:n.bare|n.det} punct.c (?=((n.bare|n.len) (side|result)|contact|side|result.pin_high|result.flew|result.past|result.short_of))", lambda m: _small(m) if m.tokens[0].text == "took" else None),
+    rule("club.went_with", "join.was join.and {c:n.bare|n.det} (?=punct.c)", lambda m: _small(m) if m.tokens[0].text == "went" and m.tokens[1].text == "with" else None),
+    rule("club.i_hit", "profile.shape_word (?=((n.bare|n.det) (punct|$)))", lambda m: ("verb.hit", None) if m.tokens[0].text in ("i hit", "i hit a", "hit a") else None),
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
     rule("club.compare", f"{_HOW} {{a:{_ANY}}} punct.c? (join.or) {_HOW} {{b:{_ANY}|swing.flop|swing.pitch}}", _compare),
     rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.rather", f"(?<=ask.why) {{c:{_ANY}}} (join.and|punct.c)* join.not {{d:{_ANY}}}", lambda m: ("got.excluded", club_code(m.tokens[-1])) if club_code(m.tokens[-1]) else None),
-    rule("club.excluded", f"(join.not|safe.must_not) x.word? join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.lacks_after", f"{{c:{_CLUB}|n.det}} profile.lacks (?=(punct|join.now|$))", _excluded),
+    rule("club.of_stats", "(?<=review.stats) {c:n.bare|n.det} (?!(n|dist))", _small),
+    rule("club.excluded", f"(join.not|safe.must_not|profile.lacks) x.word? join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
     rule("club.not_loft", "join.not {c:n.bare}", lambda m: ("got.excluded", f"{m.value('c').value:g}") if m.value("c").value in _LOFTS and "the" in m.tokens[-1].before.split() else None),
     rule("club.shape_then", "(?<=shape) {c:n.bare|n.det} (?=(punct.c|punct.q|$))", _small),
     rule("club.any_but", f"wind.club (join.and|join.except) {{c:{_CLUB}|n.det}}", lambda m: _excluded(m) if "any" in m.tokens[0].before.split() else None),
@@ -130,6 +136,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.named", f"{{c:{_CLUB}}}", _one),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.reach_with", "(?<=(layup.go join.and)) {c:n.bare|n.det} (?!(n|dist))", _small),
+    rule("club.not_gone", "(?<=(ask.why_not (miss.lose|dist.play|verb.pick|profile.add|score.made|x.word))) {c:n.bare|n.det}", _small),
     rule("club.asked_number", "(?<=(ask.what_if|ask.why_not|ask.why|verb.pick|ask.same|verb.hit)) {c:n.bare|n.det}", _small),
     rule("club.number_asked", "{c:n.bare|n.det} (ask.what_if|punct.q)", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.with_number", "join.and {c:n.bare|n.det} (?=(punct.q|$))", lambda m: _small(m) if m.tokens[0].text == "with" else None),

@@ -30,6 +30,7 @@ COMPASS_DEG = {
 }
 """Degrees clockwise from north of the points of the compass."""
 _PARS = (3, 4, 5, 6)
+_OF_A_HOLE = frozenset({"a", "easy", "routine", "solid"})
 
 
 def _hole(match: Match) -> tuple[str, Any] | None:
@@ -48,8 +49,9 @@ def _par(match: Match) -> tuple[str, Any] | None:
 
 
 def _a_par(match: Match) -> tuple[str, Any] | None:
-    """A "par" of the hole, for a score of par has no number after it."""
-    told = match.tokens[0].text == "a par" and match.value("n").value in _PARS
+    """A "par" of the hole, for a score of par has no number after it: "easy par 4"."""
+    said = match.tokens[0].text.split()
+    told = said[-1] == "par" and said[0] in _OF_A_HOLE and match.value("n").value in _PARS
     return ("hole.par", None) if told else None
 
 
@@ -87,6 +89,8 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.on_match", "join.on {n:n.bare} punct.c (n.bare|n.det) (height.up|height.down) (?=punct)", _hole),
     rule("hole.on_to", "join.on join.to {n:n.bare|n.det} (?=punct.c? ((n.bare|n.det) hole.par|hole.par))", _hole),
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
+    rule("hole.set", "spot.cut hole.word join.to {n:n.bare|n.det|n.ord} $", _hole),
+    rule("hole.now_on", "^join.now? join.on join.to? {n:n.bare|n.det} $", _hole),
     rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.det_par", "{n:n.det} hole.par (?!(n.bare|n.det))", _par),
@@ -94,6 +98,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.next", "round.next join.was? {n:n.bare|n.det} (?=punct.c? (hole.par|got.par))", _hole),
     rule("hole.first", "^{n:n.bare|n.det} punct.c? (?=got.par)", _hole),
     rule("hole.on", "(join.on|punct.c|join.now)? {n:n.bare|n.det|n.ord}(?= join.now? punct.c? got.par)", lambda m: _hole(m) if len(m.tokens) > 1 or m.tokens[0].name == "n.ord" else None),
+    rule("hole.ordinal_length", "^{n:n.ord} punct.c? (?=(n.bare|n.len) punct.c? got.par)", _hole),
     rule("hole.number_par", "dist.number {n:n.bare|n.det}(?= punct.c? got.par)", _hole),
     rule("hole.index", "hole.index {n:n.bare|n.det}", lambda m: ("got.index", int(m.value("n").value)) if m.value("n").value == int(m.value("n").value) else None),
     rule("hole.bearing", "hole.bearing {n:n.deg|n.bare}", _bearing),

@@ -24,6 +24,11 @@ _IT_IS = frozenset({"it's", "its", "it", "is"})
 _SHIFTED = 60.0  # yards: more than so much farther or nearer is a distance itself
 _THEIRS = frozenset({"had", "has", "got"})
 _MINE = frozenset({"mine", "i'm", "i've", "i"})
+_PUTS = frozenset({"put", "plus", "stick", "+"})
+_LESS = frozenset({"subtract", "minus", "deduct"})
+_LIKE = frozenset({"more like", "closer to", "nearer"})
+# What tells of a ball in the hole where no trouble follows.
+_WENT_IN = frozenset({"went in", "dunked it", "buried it", "it went in", "it dropped", "dunked"})
 _THE = frozenset({"the", "it's", "its", "it", "that", "that's", "i", "i'm", "my"})
 
 
@@ -105,6 +110,33 @@ def _more_than(match: Match) -> tuple[str, Any] | None:
         return None
     sign = 1.0 if match.tokens[1].name == "dist.more" else -1.0
     return match.tokens[-1].name, whole._replace(value=whole.value + sign * by.value)
+
+
+def _put_on(match: Match) -> tuple[str, Any] | None:
+    """What is put on or taken off the number told before: "plus ten yards", "subtract 5"."""
+    head, num = match.tokens[0].text, match.value("n") or match.value("k")
+    if num.value > _SHIFTED or head not in _PUTS | _LESS:
+        return None
+    if head == "put" and match.tokens[-1].name != "join.on":
+        return None
+    return "got.shift", num._replace(value=-num.value if head in _LESS else num.value)
+
+
+def _closer(match: Match) -> tuple[str, Any] | None:
+    """How much nearer than the number told before: "ten yards nearer", "10 closer"."""
+    num, said = match.value("n"), match.tokens[-1]
+    nearer = said.text in ("nearer", "closer") if said.name == "ask.correct" else False
+    return (
+        ("got.shift", num._replace(value=-num.value)) if nearer and num.value <= _SHIFTED else None
+    )
+
+
+def _left_behind(match: Match) -> tuple[str, Any] | None:
+    """A "left" that says how a club was hit, and no side: "left the 7 iron short"."""
+    club = match.one("c")
+    return (
+        ("verb.hit", None) if club and {"the", "that", "my"} & set(club.before.split()) else None
+    )
 
 
 def _less_than(match: Match) -> tuple[str, Any] | None:
@@ -225,6 +257,17 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.more_than", "(?<!dist.play) {a:n.bare|n.len} (dist.more|dist.less) x.word {n:n.bare|n.len}", _more_than),
     rule("mend.fahrenheit", "{n:n.bare} place.front (?!(punct.c? (place|n.bare place)))", lambda m: ("n.temp", m.value("n")._replace(unit="degF")) if m.tokens[1].text == "f" and _FREEZING <= m.value("n").value <= _HOTTEST else None),
     rule("mend.added", "profile.add {n:n.bare|n.len|n.det} join.to (dist.number|x.word)?|profile.add {k:n.bare|n.len}$", _added),
+    rule("mend.put_on", "(profile.add|join.and) {n:n.bare|n.len} join.on? $|x.word {k:n.bare|n.len} $", _put_on),
+    rule("mend.ten_closer", "^{n:n.bare|n.len} ask.correct? $", _closer),
+    rule("mend.wind_more_like", "(?<=wind.noun) join.was? ask.correct (?=(n.bare|n.speed))", lambda m: ("join.at", None) if m.tokens[-1].text in _LIKE else None),
+    rule("mend.wind_is_not", "((?<=wind.noun)|(?<=(wind.noun join))) {n:n.bare} punct.c? join.not {k:n.bare} (?=(punct|$))", lambda m: ("n.bare", m.value("n")) if max(m.value("n").value, m.value("k").value) <= _BLOWS else None),
+    rule("mend.times_out_of", "n.bare miss.tend", lambda m: ("miss.tend", None) if m.tokens[-1].text == "times out of ten" else None),
+    rule("mend.picked_up_club", "wind.pickup (?=(club|swing club))", lambda m: ("profile.add", None) if m.tokens[0].text == "picked up" else None),
+    rule("mend.took_club_out", "score.made (?=(club|n.det) dist.out $)", lambda m: ("profile.remove", None) if m.tokens[0].text == "took" else None),
+    rule("mend.broke_club", "danger.medical (?=(club|n.det|n.bare) (punct|$))", lambda m: ("profile.lacks", None) if m.tokens[0].text == "broke my" else None),
+    rule("mend.hit_behind", "{n:n.ft} wind.behind", lambda m: ("contact.fat", None) if m.value("n").unit == "in" else None),
+    rule("mend.left_the_club", "^side.left (?={c:club|n.det} (n.bare|n.len|side|result|contact))", _left_behind),
+    rule("mend.went_in", "result.holed join.in? (?=(hazard|lie))", lambda m: ("join.was", None) if m.tokens[0].text in _WENT_IN else None),
     rule("mend.less_than", "{a:n.speed|n.bare} dist.shy {b:n.bare|n.speed}", _less_than),
     rule("mend.match", "(n.bare|n.det) (height.up|height.down|height.downhill) (punct.c|join)* n.bare dist.left", _match),
     rule("mend.match_holes", "n.bare hole.word (punct.c|join|height.up|height.down)* n.bare dist.left", _match),

@@ -274,6 +274,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.nothing_bad", f"join.not hazard.trouble (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
     rule("trouble.none_of", "join.not (hazard|safe) (join.or (hazard|safe))+", lambda m: ("got.safe", ())),
     rule("trouble.ahead", f"{_H} {{short:x.word}} (?!n)", lambda m: _hazard(m) if m.tokens[-1].text == "ahead" else None),
+    rule("trouble.no_such", "^join.not {h:hazard} $", _gone),
     rule("trouble.none", "join.not (got.hazard|hazard|safe)+|safe.nothing (?!side)", lambda m: ("got.safe", ("all",)) if not any(t.name == "join.not" for t in m.tokens) else ("got.safe", ())),
     rule("trouble.not_there", f"join.not (join.to|join.on)* {_S} join.side? punct.c? {_H} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _ITS & set(m.tokens[-1].before.split()) else None),
     rule("trouble.none_side", f"(join.not|safe.nothing) (join.to|join.on|join.along|join.at)* {_S} join.side?", _absent),

@@ -275,7 +275,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.number_into", "(?<=(n.bare|n.speed|n.len|n.det)) wind.into (?=hazard (join|punct)* side)", lambda m: _fixed(0.0)),
     rule("wind.exactly", "{n:n.bare|n.len} wind.into", lambda m: (m.tokens[0].name, m.value("n")) if "nose" in m.tokens[1].text and m.value("n").value > _LARGEST_BARE else None),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
-    rule("wind.help", "shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
+    rule("wind.help", "(?<=wind.turn) wind.behind|shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
     rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
     rule("wind.quarter", "wind.quarter", lambda m: ("dir.open", Dir(quartering=True))),
 )  # fmt: skip
@@ -472,7 +472,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
-    rule("wind.flipped_first", "wind.flip (join|x.word)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
+    rule("wind.flipped_first", "wind.flip (join|x.word|punct.c)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
