@@ -304,7 +304,7 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     who_plays = company(text)
     if who_plays is not None:
         return who_plays
-    of_a_putt = b.has("putt.noun") and b.has("n.ft")
+    of_a_putt = b.has("putt.noun") and b.has("n.ft", "n.len")
     back = looking_back(text)
     if back is not None:
         return back

@@ -35,6 +35,11 @@ _TENS: Final = {
     "seven": "seventy", "eight": "eighty", "ate": "eighty", "nine": "ninety", "thir": "thirty",
     "fif": "fifty", "twen": "twenty",
 }  # fmt: skip
+_TEENS: Final = {
+    "for": "fourteen", "fore": "fourteen", "four": "fourteen", "six": "sixteen",
+    "seven": "seventeen", "eight": "eighteen", "ate": "eighteen", "nine": "nineteen",
+    "thir": "thirteen", "fif": "fifteen",
+}  # fmt: skip
 # What dictation writes for a number in front of a club's noun.
 _HEARD: Final = {
     "fore": "four", "for": "four", "to": "two", "too": "two", "ate": "eight", "won": "one",
@@ -93,6 +98,9 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
         ten = _TENS.get(texts[at]) if texts[at + 1] in ("tea", "tee") else None
         if ten and at and is_number_word(texts[at - 1]):
             texts[at], texts[at + 1] = ten, ","
+    for at in range(len(texts) - 1):  # "into for teen"
+        if texts[at + 1] == "teen" and texts[at] in _TEENS:
+            texts[at], texts[at + 1] = _TEENS[texts[at]], ","
     for at in range(1, len(texts)):  # "the wind's at fore"
         if texts[at] == "fore" and texts[at - 1] in ("at", "blowing", "wind"):
             texts[at] = "four"

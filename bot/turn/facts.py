@@ -44,6 +44,9 @@ def told_facts(
     out: dict[str, Any] = {}
     asked = any(isinstance(act, read.Shot) for act in reading.acts)
     for act in reading.acts:
+        next_hole = isinstance(act, read.Round) and act.intent == "next_hole"
+        if next_hole and before is not None and not any(map(_turned, reading.acts)):
+            before = moved_on(before, read.Facts(hole=read.Hole()))
         told = _act(act, units, before, hand)
         if asked and isinstance(act, read.Profile | read.Round):
             told.pop("intent", None)  # told beside the shot
@@ -61,6 +64,12 @@ def told_facts(
         if question:
             out["ask"] = question
     return out
+
+
+def _turned(act: read.Act) -> bool:
+    """Whether a shot is told with where the wind blows now, and is as strong as before."""
+    wind = act.facts.wind if isinstance(act, read.Shot) else None
+    return wind is not None and wind.from_deg is not None and wind.speed is None
 
 
 def _kind(act: read.Act, before: read.Facts | None) -> str:

@@ -73,6 +73,7 @@ def follow(
             new = new.model_copy(update={"hazards": ()})
         old = turned
     if new.gone:
+        new = new.model_copy(update={"hazards": _in_place(new, old.hazards)})
         left = tuple(h for h in old.hazards if h.kind not in new.gone)
         old = old.model_copy(update={"hazards": left})
     if new.hazards:
@@ -97,6 +98,17 @@ def follow(
         new = _of_what(old, new)
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
+
+
+def _in_place(new: Facts, told: tuple[Hazard, ...]) -> tuple[Hazard, ...]:
+    """Return trouble named instead of another, where that other lay."""
+    other = next((h for h in told if h.kind in new.gone), None)
+    if other is None:
+        return new.hazards
+    return tuple(
+        other.model_copy(update={"kind": h.kind}) if h == Hazard(kind=h.kind) else h
+        for h in new.hazards
+    )
 
 
 def _known(named: Hazard, told: tuple[Hazard, ...]) -> bool:

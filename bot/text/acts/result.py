@@ -167,6 +167,11 @@ def is_result(b: Bundle) -> bool:
         return False  # "three footer, inside left lip" is a putt to come
     if b.tokens and b.tokens[0].name == "join.if":
         return False  # "and if i went with the 4"
+    if b.has("layup.teeshot") and b.has("join.was") and b.has(*_LANDED):
+        return True  # "drive finished in the left rough"
+    struck = b.has("got.club", "got.swing_club", "contact", "verb", "score")
+    if b.has("putt.breaks") and b.has("got.height", "height") and not struck:
+        return False  # "three paces to the hole on the green, downhill, swings left"
     if b.has("lie.lost") and b.has("layup.teeshot", "result.provisional"):
         return True
     if any(t.text.startswith("took") for t in b.every("result.drop")):

@@ -11,7 +11,7 @@ _NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
 _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE)
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
 _STARTS = re.compile(
-    r"^(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
+    r"^(?:about to |just |we're |now )?(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
     r"|^(?:(?:we're|we are|i'm|i am) )?[Pp]layin[g'’]? [A-Z]\w+.* "
     r"(?:today|this (?:morning|afternoon))\b"
     r"|^(?:just )?(?:the )?(?:back|front) (?:nine|9)\b.* at [A-Z]"

@@ -59,6 +59,9 @@ def is_putt(b: Bundle, raw: list[Token]) -> bool:
         return False  # "putt or chip, 9 yards"
     if any(t.name == "n.ft" and t.text.endswith(("footer", "footers")) for t in raw):
         return True
+    paced = any(t.name == "n.len" and t.value.unit == "pace" for t in raw)
+    if paced and b.has("result.on") and b.has("putt.breaks"):
+        return True  # "three paces to the hole on the green, swings left"
     if b.has("got.distance", "got.ref") and not b.has("putt.noun"):
         return False
     to_come = any(t.text == "putt it" for t in b.every("putt.done"))

@@ -50,6 +50,16 @@ def _three(match: Match) -> tuple[str, Any] | None:
     return "got.trio", tuple(zip(("front", "middle", "back"), nums, strict=True))
 
 
+def _halfway(match: Match) -> tuple[str, Any] | None:
+    """A distance told between two others: "halfway between the 140 and the 150"."""
+    first, second = match.value("a"), match.value("b")
+    said = {t.text for t in match.tokens if t.name == "x.word"}
+    low, high = sorted((first.value, second.value))
+    if not said & {"between", "halfway", "midway"} or high - low > _EDGE or low < _NEAR:
+        return None
+    return "got.distance", first._replace(value=(low + high) / 2, low=low, high=high)
+
+
 def _plate(match: Match) -> tuple[str, Any] | None:
     """The distance told against a marker: "ten yards back of the 150 plate"."""
     by, whole = match.value("a"), match.value("n")
@@ -178,6 +188,7 @@ def _past(match: Match) -> tuple[str, Any] | None:
 
 DISTANCES: tuple[Rule, ...] = (
     rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
+    rule("distance.halfway", "x.word+ {a:n.bare|n.len} dist.sprinkler? join.and {b:n.bare|n.len} dist.sprinkler?", _halfway),
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
@@ -198,5 +209,5 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", plain("got.distance")),
     rule("distance.is_number", f"{_N} dist.number", plain("got.distance")),
-    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing))|((?<=punct.c)|^) {{k:n.bare|n.len}} side.left$", _left_side),
+    rule("distance.leaving", f"(?<!got.distance) {_N} side.left (?=(punct|join|got|place|club|ask|air|lie|safe|swing|x))|((?<=punct.c)|^) {{k:n.bare|n.len}} side.left$", _left_side),
 )  # fmt: skip

@@ -93,7 +93,8 @@ def _signed(match: Match) -> tuple[str, Elevation] | None:
 
 
 def _plays(match: Match) -> tuple[str, Num] | None:
-    return "got.plays_as", match.value("n")
+    num: Num = match.value("n")
+    return ("got.plays_delta" if num.signed else "got.plays_as"), num
 
 
 def _along(match: Match) -> tuple[str, Elevation] | None:

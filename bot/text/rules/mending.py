@@ -8,6 +8,7 @@ from bot.model.reading import Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
+from bot.text.rules.trouble import KIND
 
 _ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
@@ -139,6 +140,14 @@ def _left_behind(match: Match) -> tuple[str, Any] | None:
     )
 
 
+def _not_kind(match: Match) -> tuple[str, Any] | None:
+    """Trouble that is none of the kind told before: "it's not sand, it's water"."""
+    token = match.one("k")
+    kind = KIND.get(token.name.split(".")[1]) if token else None
+    corrects = match.tokens[0].text in ("not", "isn't", "wasn't", "aren't")
+    return ("got.gone", kind) if kind and corrects else None
+
+
 def _less_than(match: Match) -> tuple[str, Any] | None:
     """A speed told against another: "2 mph less than 10"."""
     a, b = match.value("a"), match.value("b")
@@ -247,6 +256,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.side_no", "(side.left|side.right) join.not (side.left|side.right) (?!(join.side? (hazard|safe)))", _last),
     rule("mend.all_over", "wind.swirl (?=hazard)", lambda m: ("join.over", None) if m.tokens[0].text == "all over" else None),
     rule("mend.shaped_over", "((?<=shape)|(?<=shape punct.c)) (wind.r2l|wind.l2r) (?=(x|putt.breaks|miss|punct|$))", lambda m: ("got.match", None)),
+    rule("mend.not_kind", "join.not {k:hazard} (join|x|punct.c)* (?=hazard)", lambda m: _not_kind(m)),
     rule("mend.if_only", "join.if join.was? (n.bare|n.len) x* punct.c (?=n)", lambda m: ("got.match", None)),
     rule("mend.not_posted", "^join.not (n.bare|n.len) (x.word|dist.sprinkler|join|noise)+ punct.c (?=(n.bare|n.len))", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
     rule("mend.never_straight", "join.not miss.lose? shape.straight (?=.*(shape|miss))", lambda m: ("got.match", None)),
@@ -297,7 +307,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.yesterday", "{n:n.bare|n.len} x.word* review.gone_time (?=.*(n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.shaped_club", "(?<=shape) {c:n.bare|n.det} wind.into", lambda m: ("got.club", club_code(m.tokens[0])) if m.tokens[1].text == "into it" and club_code(m.tokens[0]) else None),
     rule("mend.age", "n noise.age", lambda m: ("got.match", None)),
-    rule("mend.farther", "(?<!dist.sprinkler) {n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short}", _farther),
+    rule("mend.farther", "(?<!dist.sprinkler) {n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short} (?! join.to)", _farther),
 )  # fmt: skip
 
 SAID_OF_WIND: tuple[Rule, ...] = (

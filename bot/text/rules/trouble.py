@@ -222,6 +222,14 @@ def _and_there(match: Match) -> tuple[str, Any] | None:
     return None if more is None else ("got.hazard", (*first, *more[1]))
 
 
+def _and_there_from(match: Match) -> tuple[str, Any] | None:
+    """The same, with the number first: "bunkers at 195 left and 205 right"."""
+    first: tuple[Hazard, ...] = match.value("h")
+    if first[0].start is None or match.value("n").value < _NEAREST:
+        return None
+    return _and_there(match._replace(groups={**match.groups, "at": match.groups["n"]}))
+
+
 def _swap(match: Match) -> tuple[str, Any] | None:
     """The side taken back in "not left, right" and "right, not left"."""
     sides = [t.name.split(".")[1] for t in match.tokens if t.name.startswith("side.")]
@@ -321,6 +329,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at|join.along)? {_ANYH}", _hazard),
     rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach|join.along)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
+    rule("trouble.and_num_side", f"{{h:got.hazard}} join.and {_NUM} (join.on|join.to)* (side.left|side.right) (?!(join.side? hazard))", _and_there_from),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
     rule("trouble.kind_range_side", f"{_ANYH} (join.from|join.at|punct.c)* {{n:n.bare|n.len}} {_LINK} {_S} join.side?", _ranged),
     rule("trouble.kind_cross_range", f"{_H} (wind.cross|side.cross|join.over|join.from|join.at|punct.c)* {_NUM}", _crossing),

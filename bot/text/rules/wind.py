@@ -203,6 +203,9 @@ def _half_across(match: Match) -> tuple[str, Dir] | None:
     return None if made is along else ("dir.line", made)
 
 
+_STREAMS = frozenset({
+    "streaming", "flapping", "pointing", "blowing", "fluttering", "leaning", "flying", "whipping",
+})  # fmt: skip
 _OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
@@ -245,6 +248,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
     rule("wind.shape_into_pin", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into (?=(side.left|side.right|place|spot)* (place.pin|place.green))", lambda m: ("join.to", None)),
     rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
+    rule("wind.flag_streams", "place.pin (x.word|wind.noun) (join.off|join.to|join.from)* {s:side.left|side.right} (?! join.side? hazard)", lambda m: _side(m, 90.0, 270.0) if m.tokens[1].text in _STREAMS else None),
+    rule("wind.in_front", "(?<=(wind.noun (n.bare|n.speed))) side.short (?=(punct|$))", lambda m: _fixed(0.0) if m.tokens[0].text == "in front" else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
     rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
@@ -471,6 +476,8 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.dir_and_num", f"wind.noun {_L} {{d:dir}} join.and {{n:n.bare|n.det}} (?!(dist|join.to|place|hole|carry))", lambda m: _wind(m) if m.value("n").value <= 45 else None),
     rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
+    rule("wind.num_in", "(?<=(n.bare punct.c)) {n:n.bare} join.in (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 40 else None),
+    rule("wind.then_in_num", "(?<=n.bare) join.in {n:n.bare} (?=(height n))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 40 else None),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.flipped_first", "wind.flip (join|x.word|punct.c)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
