@@ -7,7 +7,7 @@ from bot.model.reading import Act, Answered, Day, FollowUp, Shot, Wind
 from bot.turn.bag import bag_of
 from bot.turn.desk import Desk
 from bot.turn.measures import measured
-from engine import wind_of_clubs
+from engine import NoSolution, OutOfRange, wind_of_clubs
 
 
 def in_speed(desk: Desk, act: Act) -> Act:
@@ -23,6 +23,9 @@ def in_speed(desk: Desk, act: Act) -> Act:
 def _blown(desk: Desk, wind: Wind | None) -> Wind | None:
     if wind is None or wind.speed is None or wind.speed.unit != "club" or wind.speed.value <= 0:
         return wind
-    speed = wind_of_clubs(golfer=bag_of(desk.player.profile).golfer, clubs=wind.speed.value)
+    try:
+        speed = wind_of_clubs(golfer=bag_of(desk.player.profile).golfer, clubs=wind.speed.value)
+    except (OutOfRange, NoSolution):  # a bag nobody can fly: the shot's own answer says so
+        return wind
     told: Measure = measured(speed, "wind", desk.units).model_copy(update={"about": True})
     return wind.model_copy(update={"speed": told})

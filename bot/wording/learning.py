@@ -49,7 +49,12 @@ def _(answer: ClubLearned, style: Style) -> Lines:
 @word.register
 def _(answer: PuttingShown, style: Style) -> Lines:
     if not answer.putts:
-        return Lines(("No putts logged yet. Ask for a putt, then send: holed, or 2 ft short.",))
+        return Lines(
+            (
+                "No putts logged yet. Ask for a putt, then send what came of it:",
+                "holed, or 2 ft short.",
+            )
+        )
     lines = [
         f"{roll(r.low)} to {roll(r.high)}: {r.holed} of {r.tried} holed, "
         f"{r.expected:.0f} expected."

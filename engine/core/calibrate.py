@@ -21,7 +21,7 @@ from engine.core.wind import CALM
 from engine.errors import NoSolution
 
 MID_IRON_RAD = radians(33.0)  # the club a stated natural curve belongs to
-SHORTEST_M, LONGEST_M = 20.0, 320.0  # full-swing carries taken
+SHORTEST_M, LONGEST_M = 9.0, 320.0  # full-swing carries taken
 _MOST_CURVE_RAD, _MOST_TILT_RAD = 0.15, 0.6
 _CLOSE = 2e-5  # of the carry: 0.005 yd at 250 yd
 _TRIES = 30
@@ -119,7 +119,7 @@ def bag_launches(
     Raises
     ------
     OutOfRange
-        A carry outside 20 to 320 m or a curve beyond 0.15 rad.
+        A carry outside 9 to 320 m or a curve beyond 0.15 rad.
     NoSolution
         A carry that the club's launch cannot give.
     """
@@ -186,7 +186,7 @@ def full_launch(
     Raises
     ------
     OutOfRange
-        A carry outside 20 to 320 m or a curve beyond 0.15 rad.
+        A carry outside 9 to 320 m or a curve beyond 0.15 rad.
     NoSolution
         A carry, an apex or a landing angle that the club's launch cannot give.
 

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from tests.support.chats import said
+from tests.support.chats import play, said
 
 
 def wind_part(message: str) -> int:
@@ -33,3 +33,10 @@ def test_more_clubs_than_any_wind_costs_are_asked_back() -> None:
 
 def test_the_wind_lasts_for_the_next_shot() -> None:
     assert "wind +" in said("154, 2 clubs into", "140")[0]
+
+
+@pytest.mark.parametrize("carry", [27, 31, 60])
+def test_the_shortest_told_clubs_play_too(carry: int) -> None:
+    chat = [f"my 5 iron goes {carry}", "skip", "skip", "skip", "one club wind into, 141"]
+    _, replies = play("# t\n" + "".join(f"> {m}\n" for m in chat))
+    assert "141" in replies[-1].lines[0]
