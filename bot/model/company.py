@@ -3,8 +3,7 @@
 from typing import ClassVar, Literal
 
 from bot.model.answer import Answer
-from bot.model.measure import Measure
-from bot.model.reading import Wind
+from bot.model.reading import Air, Green, Wind
 
 
 class Joined(Answer):
@@ -40,6 +39,6 @@ class DayKept(Answer):
     kind: Literal["day"] = "day"
     shared: bool  # others hear it too
     wind: Wind | None = None
-    temperature: Measure | None = None
-    stimp: float | None = None
+    air: Air | None = None
+    green: Green | None = None
     turf: str | None = None

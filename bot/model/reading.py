@@ -183,6 +183,7 @@ class FollowUp(Frozen):
     ] = "change"  # fmt: skip
     facts: Facts = Facts()
     not_side: Side | None = None  # "right, not left": the side taken back
+    supposed: bool = False  # "and if there was no wind?": answered, and nothing of it kept
     step: int = 0  # clubs longer (+) or shorter (-) than the one advised
     player: str | None = None
 

@@ -85,6 +85,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
         return token._replace(name="n.clock", end=tokens[at + 2].end), 3
     if glued and follow in ("st", "nd", "rd", "th"):
         return Token("n.ord", token.start, tokens[at + 1].end, token.text, value, token.before), 2
+    if glued and 2 <= value <= 9 and texts[at + 1 : at + 3] == ["'", "s"]:  # "my 7's 160"
+        return token._replace(name="n.det", end=tokens[at + 2].end), 3
     club = _club(value, texts, at, glued)
     if club is not None:
         (kind, number), used = club

@@ -35,6 +35,8 @@ _CLUB_NOUNS: Final = frozenset(
 )
 _MEASURED: Final = frozenset({"foot", "feet", "footer", "yards", "mph"})
 _YARDS: Final = frozenset({"yards", "yds", "yard", "yrds", "yrads", "metres", "meters", "m", "y"})
+_SUCH: Final = frozenset({"long", "short", "tough", "nasty", "tricky", "big", "little", "slick"})
+_FEET: Final = frozenset({"foot", "feet", "footer", "ft"})
 _ABOUT: Final = frozenset({"about", "around", "roughly", "~", "maybe", "approx", "approximately",
                            "say", "nearly", "almost", "probably"})  # fmt: skip
 WORDS: Final = (
@@ -63,6 +65,8 @@ def numbers(tokens: list[Token]) -> list[Token]:
         made: tuple[float, int, bool] | None = None
         if token.name == "d":
             made = _digits(tokens, at)
+        elif _a_long_one(out, tokens, at):
+            made = None
         elif token.text in _ENDLESS:
             made = _LARGEST, 1, True
         elif token.name == "x.word" or token.text in _STARTS or token.text in ("too", "to"):
@@ -84,6 +88,14 @@ def numbers(tokens: list[Token]) -> list[Token]:
         out.append(Token("n.bare", start, tokens[at + used - 1].end, text, num))
         at += used
     return out
+
+
+def _a_long_one(out: list[Token], tokens: list[Token], at: int) -> bool:
+    """Whether "one" stands for a putt or a shot: "long one thirty feet"."""
+    told = out[-1].text if out else ""
+    follow, unit = ([t.text for t in tokens[at + 1 : at + 3]] + ["", ""])[:2]
+    long = follow in _TENS or follow in _TEENS
+    return tokens[at].text == "one" and told in _SUCH and long and unit in _FEET
 
 
 def _sign(out: list[Token], tokens: list[Token], at: int) -> tuple[int | None, bool]:

@@ -65,10 +65,10 @@ _OF_ME = ("set_hand", "set_handicap")
 _LEFT = 40.0  # yards: what is left to go behind a result is another shot from here on
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
-    r"^\W*(?:for|ask for)\s+(?P<a>[A-Z][a-z]+)\b"
+    r"^\W*(?:(?:[Nn]ow|[Oo]k|[Aa]nd|[Ss]o) )?(?:[Ff]or|ask for)\s+(?P<a>[A-Z][a-z]+)\b"
     r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
-    r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|facing|\d)|\s+(?:has|needs|is"
-    r"|wants|faces|plays next))\b"
+    r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|turn|go|ball|facing|\d)"
+    r"|\s+(?:has|needs|is|wants|faces|plays next))\b"
     r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)"
     r"(?: from|,? (?:now|next),?) \d"
     r"|\d for (?P<f>[A-Z][a-z]+)\W*$"
@@ -187,7 +187,8 @@ def _acts(
     if danger is None and len(rest) > _OVERLAP:
         danger = talk.far_danger(rest)
     if danger is not None:
-        return (danger,)
+        shot = shots.shot(whole, player, text) if talk.is_weather(danger) else None
+        return (danger, shot) if isinstance(shot, Shot) and _asked(whole) else (danger,)
     listed = about_me(whole, text, expecting, player)
     if len(listed) > 1:
         return listed
@@ -205,7 +206,7 @@ def _acts(
         made = [_act(Bundle(part, raw), text, player) for part in parts]
         kinds = [a for a in made if a is not None]
         if _both(kinds) and not whole.has("punct.q"):
-            return tuple(kinds)
+            return _with_more(kinds)
     walked = _next_and_shot(found, raw, text, player)
     if walked:
         return walked
@@ -272,6 +273,19 @@ def _next_and_shot(
         else None
     )
     return (Round(intent="next_hole"), then) if isinstance(then, Shot) else ()
+
+
+def _with_more(acts: list[Act]) -> tuple[Act, ...]:
+    """The acts with what is told of a shot behind it joined to it: "88 out now, same wind"."""
+    out: list[Act] = []
+    for act in acts:
+        last = out[-1] if out else None
+        if isinstance(last, Shot) and isinstance(act, FollowUp) and act.ask == "change":
+            told = {n: v for n, v in act.facts if v not in (None, ())}
+            out[-1] = last.model_copy(update={"facts": last.facts.model_copy(update=told)})
+        else:
+            out.append(act)
+    return tuple(out)
 
 
 def _both(acts: list[Act]) -> bool:

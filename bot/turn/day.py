@@ -33,6 +33,11 @@ def meant(desk: Desk, act: Act) -> Act:
     facts, pending = act.facts, desk.memory.shot
     told = {n for n in facts.model_fields_set if getattr(facts, n) not in (None, ())}
     under_way = pending.distance is not None or pending.putt is not None
+    pace = facts.green is not None and facts == Facts(
+        green=Green(stimp=facts.green.stimp, speed_word=facts.green.speed_word)
+    )
+    if pace and desk.memory.shot_kind not in ("chip", "putt"):
+        under_way = False  # it moves no full shot
     if not told or not told <= _OF_A_DAY or under_way or desk.memory.expecting is not None:
         return act
     if facts.wind is not None and not _for_all(facts.wind):
@@ -50,12 +55,8 @@ def take(desk: Desk, act: Day) -> tuple[Desk, Answer]:
     desk = _kept(desk, act.wind, act.air, act.green, act.turf, act.metar)
     body = act.model_dump(mode="json", exclude_defaults=True)
     desk = desk.log("day", body)
-    stimp = None if act.green is None else act.green.stimp
-    temperature = None if act.air is None else act.air.temperature
     shared = desk.message.kind == "group"
-    return desk, DayKept(
-        shared=shared, wind=act.wind, temperature=temperature, stimp=stimp, turf=act.turf
-    )
+    return desk, DayKept(shared=shared, wind=act.wind, air=act.air, green=act.green, turf=act.turf)
 
 
 def share(desk: Desk, act: Shot | FollowUp) -> Desk:

@@ -74,7 +74,8 @@ def _turned(act: read.Act) -> bool:
 
 def _kind(act: read.Act, before: read.Facts | None) -> str:
     if isinstance(act, read.FollowUp) and act.ask in ("change", "correct") and before is None:
-        return "shot" if act.facts.distance is not None else "unclear"
+        news = act.facts == read.Facts(green=act.facts.green)
+        return "shot" if act.facts.distance is not None else "round" if news else "unclear"
     if isinstance(act, read.Shot):
         return "shot" if act.kind == "recovery" else act.kind
     return KINDS[act.act]
@@ -92,7 +93,9 @@ def _question(reading: read.Reading, out: dict[str, Any]) -> str | None:
         distance or ({"front_yd", "back_yd"} <= set(out)) or ({"front_m", "back_m"} <= set(out))
     )
     leaning = any(
-        isinstance(a, read.FollowUp) and a.ask not in ("change", "correct") for a in asking
+        isinstance(a, read.FollowUp)
+        and (a.ask not in ("change", "correct") or a.facts == read.Facts(green=a.facts.green))
+        for a in asking
     )
     if not distance and not leaning:
         return "distance"
@@ -182,8 +185,11 @@ def _asked(
         out["carried"] = carried
     if isinstance(act, read.FollowUp) and act.ask == "reach" and act.facts.club:
         out["intent"] = "what_if"
-    elif isinstance(act, read.FollowUp) and act.ask in _FOLLOW:
-        out["intent"] = act.ask
+    elif isinstance(act, read.FollowUp) and (act.ask in _FOLLOW or act.supposed):
+        out["intent"] = "what_if" if act.supposed else act.ask
+    if out.get("wind_mph") == 0 and "wind_from" in carried:  # a calm comes from nowhere
+        del out["wind_from"]
+        out["carried"] = [k for k in carried if k != "wind_from"]
     out.update(_named(act.player))
     return out
 

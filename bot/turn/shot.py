@@ -62,8 +62,14 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
     facts = remembered.follow(
         desk.memory.shot, act.facts, act.not_side, correct=act.ask == "correct"
     )
-    kind = desk.memory.shot_kind
-    return _advise(desk, facts, act.facts, kind, reading, ask=_ASKS.get(act.ask, ""), again=True)
+    before = desk.memory
+    desk, answer = _advise(
+        desk, facts, act.facts, before.shot_kind, reading, ask=_ASKS.get(act.ask, ""), again=True
+    )
+    if act.supposed and desk.memory.expecting is None:
+        real = {"shot": before.shot, "open_shot": before.open_shot}
+        desk = desk.put(desk.memory.model_copy(update=real))
+    return desk, answer
 
 
 def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, Answer]:

@@ -52,10 +52,18 @@ def _(answer: DayKept, style: Style) -> Lines:
     if answer.wind is not None and answer.wind.compass is not None:
         parts.append(f"from {_COMPASS.get(answer.wind.compass, answer.wind.compass)}")
     told = [" ".join(parts)] if parts else []
-    if answer.temperature is not None:
-        told.append(temperature(answer.temperature, style))
-    if answer.stimp is not None:
-        told.append(f"greens {level(answer.stimp)}")
+    air, green = answer.air, answer.green
+    if air is not None and air.temperature is not None:
+        told.append(temperature(air.temperature, style))
+    if air is not None and air.word is not None:
+        told.append(f"{air.word} air")
+    if air is not None and air.rain:
+        told.append("rain")
+    if green is not None and green.stimp is not None:
+        told.append(f"greens {level(green.stimp)}")
+    elif green is not None:
+        words = (green.speed_word, green.firmness)
+        told += [f"{word.replace('_', ' ')} greens" for word in words if word is not None]
     if answer.turf is not None:
         told.append(f"turf {answer.turf}")
     for_whom = " for all" if answer.shared else ""

@@ -39,6 +39,7 @@ _CHAT = frozenset({"x", "join", "punct"})
 _CHAT_WORDS = frozenset({
     "side.short", "swing.high", "miss.tend", "carry.verb", "profile.total", "profile.add",
 })  # fmt: skip
+_COMES_IN = frozenset({"got.club", "join.in"})  # "4 hybrid goes in"
 _NEVER = frozenset({"got.wind", "got.hazard", "got.ref", "ask", "punct.q", "got.lie", "lie"})
 
 
@@ -112,6 +113,10 @@ class _Phrase:
             club = club_code(token)
         if club is not None:
             return self._club(str(club), rest)
+        last = self.before[-1] if self.before else None
+        if name == "got.carry" and last is not None and last.intent == "add_club":
+            self.before.pop()  # "4 hybrid in, that one carries 188"
+            return last.model_copy(update={"carry": token.value.measure()})
         if name == "got.excluded":
             return Profile(intent="remove_club", club=str(token.value))
         if name in ("profile.hand", "profile.rhand"):
@@ -129,12 +134,13 @@ class _Phrase:
         return self._number(token, rest) or self._habit(token, rest)
 
     def _club(self, club: str, rest: list[Token]) -> Profile | None:
-        out = self.texts & _OUT or "profile.remove" in self.names
-        if out and "dist.out" in self.names:
+        out = self.texts & _OUT and "dist.out" in self.names
+        if out or "profile.remove" in self.names or self.names == {"got.club", "dist.out"}:
             return Profile(intent="remove_club", club=club)
         number = _take_number(rest)
         if number is None:
-            return Profile(intent="add_club", club=club) if "profile.add" in self.names else None
+            new = "profile.add" in self.names or self.names - {"miss.lose"} == _COMES_IN
+            return Profile(intent="add_club", club=club) if new else None
         if number.unit == "deg":  # a loft, or a mark behind the number that looks like degrees
             if number.value <= _STEEPEST:
                 return None

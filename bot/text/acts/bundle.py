@@ -272,6 +272,8 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
             out["distance"], out["reference"] = pin.measure(), "pin"
         elif "middle" in named:
             out["distance"], out["reference"] = named["middle"].measure(), "middle"
+        elif b.has("got.distance"):  # "laser 151, back 158, front 139"
+            out["distance"] = b.measure("got.distance")
         return out
     refs: list[tuple[str, Num]] = [t.value for t in b.every("got.ref")]
     if len(refs) > 1:

@@ -10,6 +10,9 @@ from bot.text.pieces import split
 _YARDS = r"(?:yards?|yds?|yardage)"
 _METRES = r"(?:met(?:re|er)s?|mtrs?)"
 _UNIT = rf"(?:{_YARDS}|{_METRES})"
+_TURNED = re.compile(
+    rf"\b(?:wait|sorry|oops|actually|i mean|no)\b\W+(?:[a-z']+\W+){{0,4}}(?P<a>{_UNIT})\W*$"
+)
 _EITHER = re.compile(rf"\b(?:{_YARDS} or (?:in )?{_METRES}|{_METRES} or (?:in )?{_YARDS})\b")
 _MEANT = re.compile(
     rf"\b(?P<a>{_UNIT})\b\W+(?:\w+\W+){{0,2}}not (?:in )?{_UNIT}\b"
@@ -35,6 +38,12 @@ _WIND_IN = re.compile(
 def unit_apart(text: str) -> Literal["yd", "m"] | None:
     """The unit told apart from the distance: "140, that's metres"."""
     found = _APART.search(text.casefold())
+    return None if found is None else "yd" if found["a"].startswith("y") else "m"
+
+
+def turned_unit(text: str) -> Literal["yd", "m"] | None:
+    """The unit in which the message's own number was meant: "125 metres. oh wait, it's yards"."""
+    found = _TURNED.search(text.casefold())
     return None if found is None else "yd" if found["a"].startswith("y") else "m"
 
 

@@ -124,7 +124,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
             intent="add_club", club=club, carry=carry.measure() if carry else None, player=player
         )
     numbers = sum(1 for t in b.tokens if isinstance(t.value, Num))
-    always = b.has("layup.verb") and any(t.text == "when" for t in b.tokens)
+    always = b.has("layup.verb") and any(t.text in ("when", "whenever") for t in b.tokens)
     if (always or b.has("profile.leave")) and numbers == 1 and b.has("got.leave"):
         return Profile(intent="set_leave", leave=b.measure("got.leave"), player=player)
     if b.has("profile.leave") and carry is not None and numbers == 1:
@@ -195,6 +195,7 @@ def _habit(b: Bundle, player: str | None) -> Profile | None:
         "ask.which",
         "n.bare",
         "n.ft",
+        "got.height",
         "got.hazard",
         "punct.q",
     )

@@ -85,7 +85,7 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
         if words & _BIG:
             marks.append(_Mark("big", None, clause))
         kind = _kind(token)
-        if kind == "thing" and token.text == "ball" and "the" in words:
+        if kind == "thing" and {"the", "ball"} <= words:
             kind = None  # "the ball will roll right" tells no width
         if kind in ("left", "right") and words & _VERBS:
             marks.append(_Mark("breaks", None, clause))
@@ -117,7 +117,7 @@ def _denied(before: Sequence[Token]) -> bool:
 def _kind(token: Token) -> str | None:
     """What a token is to a putt, or None."""
     name, words = token.name, set(token.text.split())
-    if words & set(_THINGS):
+    if words & set(_THINGS) and not name.startswith("wind."):
         return "thing"
     if name in _LENGTHS:
         return "len"

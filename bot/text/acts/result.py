@@ -143,7 +143,7 @@ def _took(b: Bundle) -> bool:
 
 def _short_by(b: Bundle) -> bool:
     """Whether so few yards are told short or long with a club: "10 short with the 7"."""
-    numbers = [t for t in b.tokens if t.name.startswith("n.") or t.name == "got.distance"]
+    numbers = [t for t in b.every("n", "got.distance") if isinstance(t.value, Num)]
     if len(numbers) != 1 or not b.has("got.club") or numbers[0].value.value >= _FAR:
         return False
     if b.has("punct.q", "ask", "layup", "lie", "got.hazard", "got.ref", "got.wind", "got.pin"):
@@ -161,7 +161,7 @@ def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         return False
-    if b.has("profile.remove"):
+    if b.has("profile.remove", "got.on_in"):
         return False
     if any(t.text.endswith("footer") for t in b.every("n.ft")) and b.words() & _EDGE:
         return False  # "three footer, inside left lip" is a putt to come
@@ -473,6 +473,9 @@ def score(b: Bundle, player: str | None) -> Score | None:
     strokes = _for_strokes(b)
     if strokes is not None:
         pass
+    elif b.has("got.on_in"):  # "on in 4, two putts"
+        putts = next((v for n, v in _PUTTS.items() if b.has(n)), None) or _putts(b, "putt.noun")
+        strokes = None if putts is None else int(b.value("got.on_in")) + putts
     elif b.has("score.ace"):
         strokes = 1
     elif b.has("score.snowman"):

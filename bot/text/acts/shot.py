@@ -17,7 +17,7 @@ from bot.model.reading import (
     Wind,
 )
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
-from bot.text.acts.in_units import unit_apart, wind_unit
+from bot.text.acts.in_units import turned_unit, unit_apart, wind_unit
 from bot.text.acts.putt import ROLLS, putt
 from bot.text.acts.steps import club_step
 from bot.text.patterns import Token
@@ -205,8 +205,10 @@ def _yards(told: Facts) -> float | None:
 
 def _in_told_units(told: Facts, text: str) -> Facts:
     """The facts with the units that were told apart from their numbers."""
-    distance, unit = told.distance, unit_apart(text)
-    if distance is not None and not distance.unit and unit is not None:
+    distance, turned = told.distance, turned_unit(text)
+    unit = turned or unit_apart(text)
+    open_to = ("", "yd", "m") if turned else ("",)
+    if distance is not None and distance.unit in open_to and unit is not None:
         told = told.model_copy(update={"distance": distance.model_copy(update={"unit": unit})})
     wind, blown = told.wind, wind_unit(text)
     if wind is not None and wind.speed is not None and not wind.speed.unit and blown:
@@ -334,6 +336,12 @@ def _other_side(b: Bundle, told: Facts) -> Side | None:
     return "right" if sides[0].name == "side.left" else "left"
 
 
+def _supposed(b: Bundle, told: Facts) -> bool:
+    """Whether a change of wind, air or pin is only supposed: "what if it was calm"."""
+    said = [t for t in b.tokens if not t.name.startswith("punct")]
+    return bool(said) and said[0].name == "join.if" and not told.hazards
+
+
 def _asks(b: Bundle) -> bool:
     """Whether the message is put as a question: "lay up?", "should I lay up"."""
     return b.has("punct.q", "ask.what_if")
@@ -383,5 +391,5 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return Shot(kind="tee", facts=told, player=player)
     more = told.model_copy(update={"swing": None, "shape": None})
     if more != Facts() and not b.has("n.junk", "noise"):
-        return FollowUp(facts=told, player=player)
+        return FollowUp(facts=told, supposed=_supposed(b, told), player=player)
     return None

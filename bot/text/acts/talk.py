@@ -77,6 +77,11 @@ def safety(b: Bundle, text: str) -> Safety | None:
     )
 
 
+def is_weather(danger: Safety) -> bool:
+    """Whether heat or cold is told with its number: golf may go on beside it."""
+    return danger.danger in ("heat", "cold") and danger.facts.air is not None
+
+
 def _all_clear(b: Bundle) -> bool:
     """Whether "all clear" was said on its own: beside golf it means room to miss."""
     said = [t for t in b.tokens if not t.name.startswith(("punct.", "join.now"))]

@@ -99,6 +99,7 @@ def _loft(match: Match) -> tuple[str, Any] | None:
 LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
+    rule("club.with_loft", "(?<=(n.ft join.and)) n.bare (?=(join.and|punct|$))", _loft),
     rule("club.loft_to", "^n.bare (?=join.to n.ft)", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.or_loft", "(?<=(swing join.or)) n.bare (?!(dist|place|join.to))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.one_degree", "n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens})) if m.tokens[0].text.endswith("degree") else None),

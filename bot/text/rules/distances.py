@@ -18,6 +18,7 @@ _HOLE_LONG = 280.0
 _STROKES = 15
 _YARDS_OF_METRE = 1 / 0.9144
 _ROUNDED = 0.02
+_LIKED = frozenset({"favourite", "favorite", "fave", "usual", "preferred", "pet"})
 
 
 def _ref(match: Match) -> tuple[str, Any] | None:
@@ -50,6 +51,12 @@ def _three(match: Match) -> tuple[str, Any] | None:
     return "got.trio", tuple(zip(("front", "middle", "back"), nums, strict=True))
 
 
+def _past_green(match: Match) -> tuple[str, Any] | None:
+    """A pin told from the front of the green: "15 short of the green and the pin another 8 on"."""
+    short, on = match.value("a"), match.value("b")
+    return "got.ref", ("pin", short._replace(value=short.value + on.value))
+
+
 def _halfway(match: Match) -> tuple[str, Any] | None:
     """A distance told between two others: "halfway between the 140 and the 150"."""
     first, second = match.value("a"), match.value("b")
@@ -65,7 +72,7 @@ def _plate(match: Match) -> tuple[str, Any] | None:
     by, whole = match.value("a"), match.value("n")
     if by.value >= whole.value:
         return None
-    nearer = match.tokens[1].name in ("side.short", "result.inside", "dist.shy")
+    nearer = match.tokens[1].name in ("side.short", "result.inside", "dist.shy", "side.long")
     value = whole.value - by.value if nearer else whole.value + by.value
     return "got.distance", whole._replace(value=value, unit=whole.unit or by.unit)
 
@@ -129,6 +136,21 @@ _TO = "(join.to|join.at|dist.left)*"
 
 _R2 = "(place.pin|place.front|place.middle|place.back)"
 
+
+def _minus(match: Match) -> tuple[str, Any] | None:
+    """A distance told as a sum: "a hundred minus three yards"."""
+    whole, off = match.value("n"), match.value("a")
+    if not (off.signed and -_EDGE < off.value < 0 and whole.value >= _EDGE):
+        return None
+    return "got.distance", whole._replace(value=whole.value + off.value, unit=off.unit)
+
+
+PAST_GREEN = rule(
+    "distance.past_green",
+    "{a:n.bare|n.len} (dist.shy|side.short join.of) place.green (join.and|punct.c)* place.pin x.word? {b:n.bare|n.len} join.on",
+    _past_green,
+)
+
 TRIOS: tuple[Rule, ...] = (
     rule("distance.trio_named", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len) punct.c* (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c? (place.front|place.pin|place.middle|place.back) punct.c?", _trio),
     rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
@@ -136,6 +158,7 @@ TRIOS: tuple[Rule, ...] = (
     rule("distance.pairs_ahead", f"(?<!{_NUMB}) ({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB} (?!{_TO} {_R2})", _trio),
     rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
     rule("distance.pairs_before", f"({_R2} (join.at|join.was)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was)? {_NUMB}", _trio),
+    rule("distance.minus", "{n:n.bare} {a:n.bare|n.len} (?=(punct|$))", _minus),
     rule("distance.three", "(n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _three),
 )  # fmt: skip
 
@@ -189,7 +212,7 @@ def _past(match: Match) -> tuple[str, Any] | None:
 DISTANCES: tuple[Rule, ...] = (
     rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
     rule("distance.halfway", "x.word+ {a:n.bare|n.len} dist.sprinkler? join.and {b:n.bare|n.len} dist.sprinkler?", _halfway),
-    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy) (join.of|join.off|join.from)? {_N} dist.sprinkler", _plate),
+    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy|side.long(?=(n.bare|n.len) dist.sprinkler wind.toward)) (join.of|join.off|join.from)? {_N} dist.sprinkler (wind.toward place.green)?", _plate),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
     rule("distance.half_of", "swing.half join.of (n.bare|n.len)", lambda m: (m.tokens[-1].name, m.tokens[-1].value._replace(value=m.tokens[-1].value.value / 2)) if m.tokens[-1].value.value > _EDGE else None),
@@ -205,6 +228,9 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),
     rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?|swing.full)? {_N}", plain("got.leave")),
+    rule("distance.leave_liked", f"layup.verb (join.to|join.at)* x.word {_N}", lambda m: ("got.leave", m.value("n")) if any(t.text in _LIKED for t in m.tokens) else None),
+    rule("distance.third_shot", f"layup.second join.to? swing.full? {_N}", lambda m: ("got.leave", m.value("n")) if any("be" in t.before.split() for t in m.tokens) else None),
+    rule("distance.have_in", f"(?<=join.and) {_N} join.in (?=(punct|$))", lambda m: ("got.leave", m.value("n")) if "have" in m.tokens[0].before.split() else None),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),
     rule("distance.number", f"(dist.number|dist.sprinkler) (join.at|join.of|join.to|dist.play)* {_N}", plain("got.distance")),

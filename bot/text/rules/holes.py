@@ -88,6 +88,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.tee", "lie.tee {n:n.bare|n.det}(?= punct.c? (hole.par|got.par))", _hole),
     rule("hole.on_match", "join.on {n:n.bare} punct.c (n.bare|n.det) (height.up|height.down) (?=punct)", _hole),
     rule("hole.on_to", "join.on join.to {n:n.bare|n.det} (?=punct.c? ((n.bare|n.det) hole.par|hole.par))", _hole),
+    rule("hole.number_n", "^dist.number {n:n.bare} (?=punct.c)", lambda m: _hole(m) if m.tokens[0].text == "number" else None),
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.set", "spot.cut hole.word join.to {n:n.bare|n.det|n.ord} $", _hole),
     rule("hole.now_on", "^join.now? join.on join.to? {n:n.bare|n.det} $", _hole),

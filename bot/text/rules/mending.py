@@ -9,10 +9,15 @@ from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
 from bot.text.rules.trouble import KIND
+from bot.text.rules.wind import Dir
 
 _ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
+_NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
+_STROKES = 10
+_FIGURES = 3  # of a distance
+_THAT = frozenset({"that's", "thats", "that", "was"})
 _FREEZING, _HOTTEST = 25.0, 115.0  # degrees Fahrenheit in which golf is played
 _BLOWS = 45.0  # a larger number without a unit is no wind's
 _ME = frozenset({"i'm", "im", "i", "am", "we're", "were", "he's", "she's", "he", "she"})
@@ -140,6 +145,56 @@ def _left_behind(match: Match) -> tuple[str, Any] | None:
     )
 
 
+def _in_between(match: Match) -> tuple[str, Any] | None:
+    """A distance told by the two it lies between: "not 150, not 160, bang in between"."""
+    low, high = sorted((match.value("a").value, match.value("b").value))
+    if match.tokens[-1].text != "between" or not _NEAR <= low < high <= low * _ALIKE:
+        return None
+    return "got.distance", match.value("a")._replace(value=(low + high) / 2, low=low, high=high)
+
+
+def _not_but(match: Match) -> tuple[str, Any] | None:
+    """The second of "not 150 but 160" and "it's not 145, it's 154"."""
+    link, second = match.one("j"), match.one("b")
+    turns = link.text == "but" if link else second and _IT_IS & set(second.before.split())
+    return _later_of(match) if turns else None
+
+
+def _slip(match: Match) -> tuple[str, Any] | None:
+    """The second of two numbers, where the first is it with a figure too many: "1456 sorry 146"."""
+    long, told = (f"{match.value(name).value:g}" for name in ("a", "b"))
+    dropped = {long[:at] + long[at + 1 :] for at in range(len(long))}
+    again = any(t.name == "ask.correct" for t in match.tokens)
+    return (
+        ("n.bare", match.value("b"))
+        if again and len(long) > _FIGURES and told in dropped
+        else None
+    )
+
+
+def _only_degrees(match: Match) -> tuple[str, Any] | None:
+    """A temperature of nine or eighteen: "only nine degrees" is no number of holes."""
+    count = match.tokens[0].text.split()[-1]
+    warm = {"nine": 9.0, "9": 9.0, "eighteen": 18.0, "18": 18.0}.get(count)
+    if warm is None or not match.tokens[1].text.startswith("degree"):
+        return None
+    return "n.deg", Num(warm, "deg")
+
+
+def _to_the(match: Match) -> tuple[str, Any] | None:
+    """A "to" heard as a number: "142 yards two the pin"."""
+    pin = match.one("p")
+    told = pin is not None and "the" in pin.before.split()
+    return ("join.to", None) if told and match.tokens[0].text in ("two", "too") else None
+
+
+def _was_trouble(match: Match) -> tuple[str, Any] | None:
+    """A number that was not the distance: "flag 150, no wait, that's the tree on the left"."""
+    trouble = match.one("h")
+    said = trouble is not None and _THAT & set(trouble.before.split())
+    return ("got.match", None) if said else None
+
+
 def _not_kind(match: Match) -> tuple[str, Any] | None:
     """Trouble that is none of the kind told before: "it's not sand, it's water"."""
     token = match.one("k")
@@ -261,6 +316,21 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.not_posted", "^join.not (n.bare|n.len) (x.word|dist.sprinkler|join|noise)+ punct.c (?=(n.bare|n.len))", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
     rule("mend.never_straight", "join.not miss.lose? shape.straight (?=.*(shape|miss))", lambda m: ("got.match", None)),
     rule("mend.filled_divot", "hazard.bunker punct.c? lie.divot", lambda m: ("lie.divot", None) if m.tokens[-1].text.startswith("filled") else None),
+    rule("mend.in_between", "join.not {a:n.bare|n.len} (join.and|punct.c)* join.not {b:n.bare|n.len} (punct.c|join|side.right|x.word)* x.word", _in_between),
+    rule("mend.not_but", "join.not {a:n.bare|n.len} {j:join.and}? punct.c? {b:n.bare|n.len}", _not_but),
+    rule("mend.slip", "{a:n.bare} (ask.correct|punct.c)+ {b:n.bare}", _slip),
+    rule("mend.was_trouble", "place.pin? (n.bare|n.len) punct.c? ask.correct (?={h:hazard})", _was_trouble),
+    rule("mend.club_gone", "(?<=^club) hazard.trouble", lambda m: ("profile.remove", None) if m.tokens[0].text == "gone" else None),
+    rule("mend.on_in", "^join.on join.in {n:n.bare} (?=(punct|join|putt|result))", lambda m: ("got.on_in", m.value("n").value) if m.value("n").value in range(1, _STROKES) else None),
+    rule("mend.say", "dist.shy (n.bare|n.len) punct.c {n:n.bare|n.len}", lambda m: (m.tokens[-1].name, m.value("n")) if {"say", "call"} & set(m.tokens[-1].before.split()) else None),
+    rule("mend.only_degrees", "round.holes x.word", _only_degrees),
+    rule("mend.club_in", "(?<=(punct.c club)) join.in (?=(punct|$))", lambda m: ("profile.add", None)),
+    rule("mend.own_club", "^club safe.moot (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None) if "reach" in m.tokens[-1].text else None),
+    rule("mend.whose_turn", "^x.word place.corner", lambda m: ("got.match", None) if m.tokens[0].text.endswith("'s") and m.tokens[1].text == "turn" else None),
+    rule("mend.that_was_front", "^(ask.correct|punct.c|join)* place.front (punct.c|join)* place.pin {n:n.bare|n.len} join.on $", lambda m: ("got.shift", m.value("n"))),
+    rule("mend.two_the_pin", "(?<=n.len) n.bare (?={p:place.pin})", _to_the),
+    rule("mend.took_instead", "score.made (?=(n.det|n.bare|club) ask.what_if)", lambda m: ("ask.what_if", None)),
+    rule("mend.own_carry", "{n:n.bare|n.len} punct+ profile.shape_word club (n.bare|n.len) (?=(join|punct|air|wind))", lambda m: (m.tokens[0].name, m.value("n"))),
     rule("mend.not_number", "^join.not {n:n.bare|n.len} (?=punct)", lambda m: ("got.match", None) if m.tokens[0].text == "not" else None),
     rule("mend.neither_number", "join.not (n.bare|n.len) (join.and|punct.c)* join.not (n.bare|n.len)", lambda m: ("got.either", None)),
     rule("mend.not_slope", "join.not (height.up|height.uphill|height.down|height.downhill) (?=.*(height.up|height.uphill|height.down|height.downhill))", lambda m: ("got.match", None)),
@@ -311,6 +381,12 @@ SAID_ANEW: tuple[Rule, ...] = (
 )  # fmt: skip
 
 SAID_OF_WIND: tuple[Rule, ...] = (
+    rule(
+        "mend.behind_not",
+        "wind.behind punct.c? join.not dir",
+        lambda m: ("dir.line", Dir(180.0)) if m.tokens[-1].value.deg is not None else None,
+    ),
+    rule("mend.not_behind", "dir punct.c? join.not wind.behind", _first),
     rule("mend.direction", f"dir {_FIX} dir", _last),
     rule("mend.not_that", "join.not dir dist.more? (punct|join)* (dir|wind.behind)", _second),
     rule(

@@ -4,7 +4,7 @@ from typing import Any
 
 from bot.text.patterns import Match, Rule, rule
 from bot.text.quantity import Num
-from bot.text.rules.distances import REF, SPOT
+from bot.text.rules.distances import PAST_GREEN, REF, SPOT
 
 _CORNERS = {
     "corner.bl": ("back", "left"), "corner.br": ("back", "right"), "corner.fl": ("front", "left"),
@@ -85,7 +85,14 @@ def _pin_edge(match: Match) -> tuple[str, Any] | None:
     return ("got.pin", (edge.name.split(".")[1],)) if edge is not None and near else None
 
 
+def _behind_sand(match: Match) -> tuple[str, Any] | None:
+    """The side of a pin told by the sand in front of it: "tucked behind the left trap"."""
+    side = match.one("s")
+    return None if side is None else ("got.pin", (side.name.split(".")[1],))
+
+
 PIN_FROM: tuple[Rule, ...] = (
+    PAST_GREEN,
     rule(
         "pin.edge",
         "place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
@@ -110,7 +117,9 @@ PIN_FROM: tuple[Rule, ...] = (
 )
 
 PINS: tuple[Rule, ...] = (
+    rule("pin.behind_sand", "place.pin join.was? spot.tucked? (?=(wind.behind|spot.tucked) {s:side.left|side.right} join.side? hazard.bunker)", _behind_sand),
     rule("pin.hole_word", "hole.word (?=join.was? (place.back|place.front|place.middle|spot.tucked))", lambda m: ("place.pin", None)),
+    rule("pin.to_shelf", "join.to place.at_back (?=(punct|$))", lambda m: ("got.pin", ("back",)) if any(w in m.tokens[-1].text for w in ("shelf", "deck", "tier")) else None),
     rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),

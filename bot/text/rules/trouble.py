@@ -143,6 +143,13 @@ def _runs_into(match: Match) -> bool:
     return told is not None and told.text == "through at"
 
 
+def _takes(match: Match) -> tuple[str, Any] | None:
+    """Trouble beside the line with what carries it: "bunker left needs 140 to carry"."""
+    number = match.one("n")
+    needed = number is not None and {"needs", "takes", "wants"} & set(number.before.split())
+    return _hazard(match) if needed or match.tokens[-1].text == "to carry" else None
+
+
 def _hazard_kept(match: Match) -> tuple[str, Any] | None:
     """Trouble on the first of two sides, of which the second is denied."""
     denied = next(i for i, t in enumerate(match.tokens) if t.name == "join.not" and i > 1)
@@ -275,6 +282,8 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.fringe", "((?<=punct.c)|^) lie.fringe (side.short|side.long|place.front) (?=(punct|$))", lambda m: ("got.beside", "fringe")),
     rule("trouble.swap", "join.not (side.left|side.right) join.side? (punct.c|join.was)* (side.left|side.right) join.side?|(side.left|side.right) join.side? punct.c? join.not (side.left|side.right) join.side?", _swap),
     rule("trouble.gone", f"safe.moot {{h:hazard}} (?!{_RUNS})|(side.left|side.right)? {{k:hazard}} (side.left|side.right)? (join.and|punct.c)* x.word? safe.moot", _gone),
+    rule("trouble.all_carry", f"carry.verb punct.c? {{short:{_H}}} (join.along|join.over|side.all)? (?=(punct|$))", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name[:6] == "hazard"])) if "all" in m.tokens[0].before.split() else None),
+    rule("trouble.last_hole", "{h:hazard} join.was x.word? hole.word", lambda m: _gone(m) if "last" in {*m.tokens[-1].before.split(), *(t.text for t in m.tokens)} else None),
     rule("trouble.no_worry", "{k:hazard} (join.not? x.word)", lambda m: _gone(m) if m.tokens[-1].text in (_WORRIES if len(m.tokens) > 2 else ("neither",)) else None),
     rule("trouble.moot", f"(hazard|lie.fairway_bunker|lie.greenside_bunker) (side.left|side.right)? safe.moot+|safe.moot (hazard|lie.fairway_bunker) (join.and|punct.c)* safe.moot? (?!{_RUNS})", lambda m: ("got.match", None)),
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
@@ -300,13 +309,14 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
     rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
-    rule("trouble.kind_carry_num", f"{{short:{_H}}} (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
+    rule("trouble.kind_carry_num", f"{{short:{_H}}} ((join.at|join.on) place.corner)? (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front|place.corner)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
+    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c(?!dist.number)|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|place.pin|join.to (place|hole.word)|club))", _hazard),
@@ -327,7 +337,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.over_dead", "join.over hazard.trouble", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),))),
     rule("trouble.sides_are", f"((?<=punct.c)|^) {_S} (join.and|punct.c)+ {_S} join.side? {_ANYH} (?!({_LINK} ({_S}|n)))", lambda m: _hazard(m) if _IS & set(m.tokens[-1].before.split()) else None),
     rule("trouble.side_kind", f"{_S} join.side? (join.was|join.at|join.along)? {_ANYH}", _hazard),
-    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach|join.along)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
+    rule("trouble.kind_cue_num", f"{_ANYH} (side.cross|join.over|wind.cross|place.corner|join.to|join.on|join.in|carry.reach|join.along|shape.straight)* ({_CUE}) (place.corner|place)? {_NUM} ((join.on|join.at|join.in)* place.corner)?", _hazard),
     rule("trouble.and_side_num", f"{{h:got.hazard}} (join.and|punct.c)+ {_S} join.side? ({_CUE})+ {_NUM}", _and_there),
     rule("trouble.and_num_side", f"{{h:got.hazard}} join.and {_NUM} (join.on|join.to)* (side.left|side.right) (?!(join.side? hazard))", _and_there_from),
     rule("trouble.kind_corner_num", f"{_H} (join.at|join.on|join.in|place.corner|join.over|result.inside)+ {_NUM}", _hazard),
@@ -349,7 +359,8 @@ def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
             out.extend(h for h in token.value if h not in out and not _said(h, out))
         elif token.name == "got.but":  # "trouble everywhere but short"
             out.extend(Hazard(kind="trouble", side=s) for s in _AROUND if s != token.value)
-    return tuple(out)
+    named = {h.side for h in out if h.kind != "trouble"}
+    return tuple(h for h in out if h != Hazard(kind="trouble", side=h.side) or h.side not in named)
 
 
 def _said(more: Hazard, told: list[Hazard]) -> bool:

@@ -11,6 +11,12 @@ from bot.text.rules.holes import COMPASS_DEG
 _LARGEST_BARE = 60.0
 """A larger number without a unit beside a wind word is taken for a distance."""
 
+_ONLY = 20.0
+"""A lone "only so much now" up to here is a wind: no shot is called only so short."""
+
+_NO_SAND = 130.0
+"""Nobody carries a sand wedge so far: beside it "SW 15" is a wind."""
+
 _NO_WIND = 200.0
 _BEYOND = 600.0
 """No distance is as long: such a number beside a wind was meant for it."""
@@ -220,6 +226,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.fully", "((?<=(punct|n|wind|join|verb))|^) (hazard.trouble|shape.straight|swing.full|contact.solid|x.word) (wind.into|wind.help|wind.behind|wind.cross|wind.l2r|wind.r2l|(join.off|join.from)(?=(side.left|side.right)))", _fully),
     rule("wind.from_front", "(?<=(n.speed|n.clubs|wind.noun)) (join.from|join.off|join.in)+ (place.front|side.short) (?!(n|(join.and)? (side.left|side.right)))", lambda m: _fixed(0.0)),
     rule("wind.from_back", "(?<=(n.speed|n.clubs|wind.noun)) ((join.from|join.off|join.to)+ place.back|place.at_back) (?!(n|(join.and)? (side.left|side.right)|place.pin))", lambda m: _fixed(180.0)),
+    rule("wind.from_front_num", "(?<=wind.noun) x.word? (join.from|join.off) (place.front|side.short|place.back) (?={n:n.bare|n.speed})", lambda m: _fixed(180.0 if m.tokens[-1].name == "place.back" else 0.0) if m.value("n").value <= _LARGEST_BARE else None),
+    rule("wind.sw_alone", "^{c:club.SW} (?={n:n.bare|n.speed} (join.and|punct.c)+ {k:n.bare|n.len})", lambda m: _compass(m) if m.value("n").value < _NO_SAND <= m.value("k").value else None),
     rule("wind.from_target", "(?<=wind.noun) join.from (place.green|place.pin) (?=(join.at)? n|punct|$|join.to)", lambda m: _fixed(0.0)),
     rule("wind.to_target", "(?<=(n.speed|n.clubs|wind.noun)) (wind.toward|wind.noun)* wind.toward (place.green|place.pin|x.word)", lambda m: _fixed(180.0) if m.tokens[-1].name != "x.word" or m.tokens[-1].text == "target" else None),
     rule("wind.from_front_side", f"(?<=(n.speed|n.clubs|wind.noun|wind.quarter)) (join.from|join.off|join.in|wind.quarter)* (place.front|side.short) (join.and|punct.c)? {_SIDE} {_NOT_TOLD}", lambda m: _slashed(m, _into_side)),
@@ -466,6 +474,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.with_the_wind", "{n:n.bare|n.speed} join.and wind.noun (?=(punct|$))", lambda m: ("got.wind", Wind(speed=speed_of(m.value("n")), from_deg=180.0)) if m.tokens[1].text == "with" and m.value("n").value <= 45 else None),
     rule("wind.is_with", "(?<=wind.noun) join.and (?=punct.c n.speed)", lambda m: ("dir.line", Dir(180.0)) if m.tokens[0].text == "with" else None),
     rule("wind.gust_to_dir", f"(?<!(n.bare|n.speed)) wind.gust (join.to|join.at|height.up)+ {{g:n.speed|n.bare}} {_DIR}", _wind),
+    rule("wind.gust_then_mean", f"wind.gust (join.to|join.at)* {{g:n.speed|n.bare|n.det}} (join.and|punct.c)* (wind.moderate|miss.tend) {{n:n.speed|n.bare}} punct.c? ({_DIR})?", lambda m: _wind(m) if m.value("n").value < m.value("g").value <= _LARGEST_BARE else None),
     rule("wind.gust_range", "wind.gust punct.c? {n:n.speed|n.bare} height.up? join.to {g:n.speed|n.bare} (punct.c? {d:shape.straight} join.in (?!(hazard|lie)))?", _gust_range),
     rule("wind.if_it_drops", "(?<=join.if) (height.downhill|height.down) join.to {n:n.speed|n.bare}", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if m.tokens[0].text in ("drops", "falls", "drops down") else None),
     rule("wind.swirl_num", "wind.swirl join.at? {n:n.speed|n.bare} (?!(dist|join.to|place))", _wind),
@@ -482,6 +491,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.flipped_first", "wind.flip (join|x.word|punct.c)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
+    rule("wind.only_now", "^{n:n.bare|n.det} join.now $", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if "only" in m.tokens[0].before.split() and m.value("n").value <= _ONLY else None),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
     rule("wind.died", "wind.died|wind.calm", lambda m: (
         "got.wind", _still(m),

@@ -113,3 +113,16 @@ def test_a_score_is_no_handicap_whatever_was_asked() -> None:
 
 def test_a_mark_behind_a_number_is_no_unit_of_a_carry() -> None:
     assert facts("7i 150*, 8i 140") == [carry("7i", 150), carry("8i", 140)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "3w is gone, 4 hybrid goes in, that one carries 188",
+        "3 wood out, 4 hybrid in, it carries 188",
+    ],
+)
+def test_one_club_for_another(text: str) -> None:
+    gone, come = facts(text)
+    assert gone == {"intent": "remove_club", "club": "3w"}
+    assert come == {"intent": "add_club", "club": "4h", "carry": {"value": 188.0}}
