@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from collections.abc import Iterable
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, Final
@@ -66,6 +67,8 @@ def _build() -> tuple[dict[str, str], dict[str, str], Trie, Trie, dict[str, str]
         for word in phrase.split():  # a slip inside a phrase of danger is mended as well
             if len(word) >= DANGER_WORD and word.isalpha():
                 singles.setdefault(word, "danger.part")
+    for word in ("face", "chops", "teeth", "breeze"):  # parts of what is said of a wind
+        singles.setdefault(word, "wind.part")
     for number in SPELT:
         if len(number) >= 5:
             singles.setdefault(number, "number." + number)
@@ -125,9 +128,18 @@ _DANGERS: Final = {
     if member in ("lightning", "medical", "heat")
     for phrase in phrases
 }
-_DANGER: Final = re.compile(
-    r"\b(?:" + "|".join(map(re.escape, sorted(_DANGERS, key=len, reverse=True))) + r")\b"
-)
+
+
+def _any_of(phrases: Iterable[str]) -> re.Pattern[str]:
+    """The longest of some phrases as whole words, sorted by letter: one try a letter a word."""
+    letters: dict[str, list[str]] = {}
+    for phrase in sorted(phrases, key=len, reverse=True):
+        letters.setdefault(phrase[0], []).append(re.escape(phrase[1:]))
+    branches = (f"{re.escape(first)}(?:{'|'.join(rest)})" for first, rest in letters.items())
+    return re.compile(rf"\b(?:{'|'.join(branches)})\b")
+
+
+_DANGER: Final = _any_of(_DANGERS)
 
 
 def danger_in(text: str) -> str | None:

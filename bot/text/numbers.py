@@ -373,7 +373,7 @@ def _words(tokens: list[Token], at: int, small: bool = False) -> tuple[float, in
             last = 100
         elif text in _AFTER_TENS and last == 10 and group % 10 == 0:
             after = tokens[at + used + 1] if at + used + 1 < len(tokens) else None
-            blown = after is not None and after.name in ("wind.into", "wind.help")
+            blown = after is not None and after.name in ("wind.into", "wind.help", "wind.noun")
             if not (
                 blown or text == "too" or nxt in _AFTER_FIGURE or (nxt == "," and text[0] == "f")
             ):

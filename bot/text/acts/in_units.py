@@ -13,7 +13,10 @@ _UNIT = rf"(?:{_YARDS}|{_METRES})"
 _TURNED = re.compile(
     rf"\b(?:wait|sorry|oops|actually|i mean|no)\b\W+(?:[a-z']+\W+){{0,4}}(?P<a>{_UNIT})\W*$"
 )
-_EITHER = re.compile(rf"\b(?:{_YARDS} or (?:in )?{_METRES}|{_METRES} or (?:in )?{_YARDS})\b")
+_EITHER = re.compile(
+    rf"\b(?:{_YARDS} or (?:in )?{_METRES}|{_METRES} or (?:in )?{_YARDS})\b"
+    rf"|\d,? or (?:is|are|was) (?:that|it|those) (?:in )?{_UNIT}\b"
+)
 _MEANT = re.compile(
     rf"\b(?P<a>{_UNIT})\b\W+(?:\w+\W+){{0,2}}not (?:in )?{_UNIT}\b"
     rf"|\bnot (?:in )?{_UNIT}\b\W+(?:\w+\W+){{0,2}}(?P<b>{_UNIT})\b"

@@ -26,7 +26,8 @@ _MISS_OF = {
 def profile(b: Bundle, player: str | None) -> Profile | None:
     """The fact about player or bag, or None."""
     others = {n for n in b.names if not (player and n.split(".")[0] in ("x", "join"))}
-    if b.has("profile.show") and b.has("join.for") and b.has("got.club"):
+    looks = b.has("join.for") or any(t.text == "with" for t in b.every("join.and"))
+    if b.has("profile.show") and looks and b.has("got.club"):
         return None  # "show me my numbers for the 7 iron" looks back
     if b.has("profile.bag") and others <= _IN_THE_BAG and b.tokens[0].name == "got.club":
         return Profile(intent="add_club", club=b.value("got.club"), player=player)

@@ -89,6 +89,7 @@ def _feet_and_line(raw: list[Token]) -> bool:
     numbers = [
         i for i, t in enumerate(raw)
         if t.name.startswith("n.") and t.name != "n.pct" and not _of_stimp(raw, i)
+        and not (t.name == "n.ft" and t.value.unit == "in")  # how far it breaks
     ]  # fmt: skip
     if len(numbers) != 1 or raw[numbers[0]].name != "n.ft" or raw[numbers[0]].value.value > 120:
         return False

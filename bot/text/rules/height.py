@@ -158,6 +158,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.plays_delta" if m.value("n").signed else "got.play", m.value("n"))),
     rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
+    rule("height.tee_over", "lie.tee {n:n.ft|n.len} side.long (?=(punct|$))", _high_tee),
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
     rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),
     rule("height.after_length", "(?<=(n.len|n.bare)) {w:height.uphill|height.downhill} {n:n.ft|n.pct|n.len}", _after_length),

@@ -83,8 +83,11 @@ def _first(match: Match) -> tuple[str, Any]:
 
 def _straight_there(match: Match) -> tuple[str, Any] | None:
     """A "right" that says "close" and no side: "right next to the green", "right in front"."""
-    where = match.one("w")
+    where, face = match.one("w"), match.one("f")
     told = where is None or where.text in _CLOSE
+    if face is not None:  # "right in the chops"
+        told = face.text.startswith(("in the ", "in my ", "in our ", "in your "))
+        told = told and not match.tokens[0].before
     return ("join.side", None) if told and match.tokens[0].text in _RIGHT else None
 
 
@@ -294,12 +297,13 @@ _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct) join.not) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
-    rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|side.right (?=join.at place.pin)", _straight_there),
+    rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|(?<!(join.off|join.from)) side.right (?={f:wind.into})|side.right (?=join.at place.pin)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|punct.q$|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} (wind.noun|side.left)? {_FIX} {{b:{_NUM}}}", _later),
+    rule("mend.number_after_words", f"{{a:n.bare|n.len}} {_GAP} ask.correct (x.word|join|dist.number|dist.sprinkler|ask.correct)+ punct.c {{b:n.bare|n.len}}", _later_of),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),

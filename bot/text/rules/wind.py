@@ -493,6 +493,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.only_now", "^{n:n.bare|n.det} join.now $", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if "only" in m.tokens[0].before.split() and m.value("n").value <= _ONLY else None),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
+    rule("wind.still", "(?<=punct.c) join.still $", lambda m: ("got.wind", Wind(speed=strength("wind.calm")))),
     rule("wind.died", "wind.died|wind.calm", lambda m: (
         "got.wind", _still(m),
     )),
