@@ -40,6 +40,7 @@ from bot.text.lexicon import PARTS, WORDS
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
+from bot.text.rules.signs import off_the_water
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
@@ -66,7 +67,8 @@ _LEFT = 40.0  # yards: what is left to go behind a result is another shot from h
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
     r"^\W*(?:(?:[Nn]ow|[Oo]k|[Aa]nd|[Ss]o) )?(?:[Ff]or|ask for)\s+(?P<a>[A-Z][a-z]+)\b"
-    r"|^\W*(?:(?:[Oo]ur|[Mm]y (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
+    r"|^\W*(?:(?:[Oo]ur|[Mm][yae] (?:mate|pal|friend|pupil|partner|son|daughter|wife"
+    r"|husband)),? )?"
     r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|turn|go|ball|facing|\d)"
     r"|\s+(?:has|needs|is|wants|faces|plays next))\b"
     r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)"
@@ -101,6 +103,7 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     folded, found = tokens(text)
     raw = tuple(found)
     trace: list[tuple[str, Token]] = []
+    off_the_water(found)
     for rules in CASCADE:
         apply(rules, found, trace)
     wind_number(found)

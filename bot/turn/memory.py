@@ -76,6 +76,9 @@ def follow(
         new = new.model_copy(update={"hazards": _in_place(new, old.hazards)})
         left = tuple(h for h in old.hazards if h.kind not in new.gone)
         old = old.model_copy(update={"hazards": left})
+    if new.safe:  # "wrong, left is fine"
+        left = tuple(h for h in old.hazards if h.kind != "trouble" or h.side not in new.safe)
+        old = old.model_copy(update={"hazards": left})
     if new.hazards:
         named = tuple(h for h in new.hazards if not _known(h, old.hazards))
         new = new.model_copy(update={"hazards": named})

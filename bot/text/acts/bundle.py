@@ -491,7 +491,7 @@ def _facts(b: Bundle) -> Facts:
                 found[at] = hazard.model_copy(update={"reach_or_carry": None})
                 break
     lie = () if b.has("got.swap") else lies(b.tokens)
-    found += _nowhere(b, lie, found)
+    found = trouble.without_doubles(found + _nowhere(b, lie, found))
     if any(t.value == NO_GAP for t in b.every("got.beside")):
         lie = (*lie, "blocked")
     if "blocked" in lie:  # the trees named are those the ball lies behind

@@ -241,7 +241,8 @@ def is_result(b: Bundle) -> bool:
         b.has("result.inside") and b.has("n.ft")
     ):
         return True
-    if b.has("verb.hit") and b.has("got.club", "side", "n.det"):
+    asked = b.has("punct.q") and any(t.text == "hit" for t in b.every("verb.hit"))
+    if b.has("verb.hit") and b.has("got.club", "side", "n.det") and not asked:
         return True
     club_first = bool(b.tokens) and (
         club_code(b.tokens[0]) is not None or b.tokens[0].name == "got.club"
@@ -306,7 +307,11 @@ def _putts(b: Bundle, *names: str) -> int | None:
 def _place(b: Bundle, fields: dict[str, Any]) -> None:
     """Where the ball went: depth, side, by how much, lie."""
     depth: Literal["short", "pin_high", "long"] | None = None
-    by = [t.name for t in b.tokens][-2:] in (["n.ft", "join.by"], ["n.bare", "join.over"])
+    by = [t.name for t in b.tokens][-2:] in (
+        ["n.ft", "join.by"],
+        ["n.bare", "join.over"],
+        ["n.len", "join.over"],
+    )
     if by:
         depth = "long"
     elif b.has("result.pin_high"):

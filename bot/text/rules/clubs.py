@@ -120,7 +120,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.iron_n", "(club.irons) {c:n.bare|n.det}", _one),
     rule("club.wood_n", "(club.woods) {c:n.bare|n.det}", lambda m: ("got.club", f"{int(m.value('c').value)}w") if 1 < m.value("c").value <= 9 else None),
     rule("club.compare", f"{_HOW} {{a:{_ANY}}} punct.c? (join.or) {_HOW} {{b:{_ANY}|swing.flop|swing.pitch}}", _compare),
-    rule("club.compare_pitching", f"{{a:swing.pitch}} join.or {{b:{_ANY}}}", _compare),
+    rule("club.compare_pitching", f"{{a:swing.pitch|swing.flop}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.rather", f"(?<=ask.why) {{c:{_ANY}}} (join.and|punct.c)* join.not {{d:{_ANY}}}", lambda m: ("got.excluded", club_code(m.tokens[-1])) if club_code(m.tokens[-1]) else None),
     rule("club.lacks_after", f"{{c:{_CLUB}|n.det}} profile.lacks (?=(punct|join.now|$))", _excluded),

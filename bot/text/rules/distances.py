@@ -18,6 +18,8 @@ _HOLE_LONG = 280.0
 _STROKES = 15
 _YARDS_OF_METRE = 1 / 0.9144
 _ROUNDED = 0.02
+_AHEAD = ("in front", "ahead", "less")  # of a marker: nearer the green
+_MARKED = (100.0, 150.0, 200.0, 250.0)  # yards, or metres, from the green at which posts stand
 _LIKED = frozenset({"favourite", "favorite", "fave", "usual", "preferred", "pet"})
 
 
@@ -57,12 +59,12 @@ def _past_green(match: Match) -> tuple[str, Any] | None:
     return "got.ref", ("pin", short._replace(value=short.value + on.value))
 
 
-def _halfway(match: Match) -> tuple[str, Any] | None:
+def _halfway(match: Match, *, said: bool = False) -> tuple[str, Any] | None:
     """A distance told between two others: "halfway between the 140 and the 150"."""
     first, second = match.value("a"), match.value("b")
-    said = {t.text for t in match.tokens if t.name == "x.word"}
+    words = {t.text for t in match.tokens if t.name == "x.word"}
     low, high = sorted((first.value, second.value))
-    if not said & {"between", "halfway", "midway"} or high - low > _EDGE or low < _NEAR:
+    if not (said or words & {"between", "halfway", "midway"}) or high - low > _EDGE or low < _NEAR:
         return None
     return "got.distance", first._replace(value=(low + high) / 2, low=low, high=high)
 
@@ -72,9 +74,13 @@ def _plate(match: Match) -> tuple[str, Any] | None:
     by, whole = match.value("a"), match.value("n")
     if by.value >= whole.value:
         return None
-    nearer = match.tokens[1].name in ("side.short", "result.inside", "dist.shy", "side.long")
+    where = match.tokens[1]
+    nearer = where.name in ("result.inside", "side.long") or where.text.startswith(_AHEAD)
+    if where.name == "side.long" and match.tokens[-1].name == "dist.sprinkler":
+        return "got.either", None  # past it on the way to the green, or seen from the green?
     value = whole.value - by.value if nearer else whole.value + by.value
-    return "got.distance", whole._replace(value=value, unit=whole.unit or by.unit)
+    unit = whole.unit or ("" if by.unit == "pace" else by.unit)
+    return "got.distance", whole._replace(value=value, unit=unit)
 
 
 def _one_length(first: Num, second: Num) -> bool:
@@ -212,7 +218,10 @@ def _past(match: Match) -> tuple[str, Any] | None:
 DISTANCES: tuple[Rule, ...] = (
     rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
     rule("distance.halfway", "x.word+ {a:n.bare|n.len} dist.sprinkler? join.and {b:n.bare|n.len} dist.sprinkler?", _halfway),
-    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|dist.shy|side.long(?=(n.bare|n.len) dist.sprinkler wind.toward)) (join.of|join.off|join.from)? {_N} dist.sprinkler (wind.toward place.green)?", _plate),
+    rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|result.short_of|dist.shy|side.long) (join.of|join.off|join.from)? {_N} (dist.sprinkler (wind.toward place.green)?)", _plate),
+    rule("distance.shy_of_the", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", lambda m: ("got.distance", m.value("n")._replace(value=m.value("n").value + m.value("a").value)) if "the" in m.tokens[-1].before.split() and m.value("n").value in _MARKED else None),
+    rule("distance.between_posts", "place.at_middle (join.off|join.of)? {a:n.bare|n.len} join.and {b:n.bare|n.len} (dist.sprinkler|x.word)", lambda m: _halfway(m, said=True)),
+    rule("distance.for_third", f"{_N} join.for (n.ord|layup.second)", lambda m: ("got.leave", m.value("n")) if {"want", "like"} & set(m.tokens[0].before.split()) else None),
     rule("distance.shy_of", f"{{a:n.bare|n.len}} (dist.shy|side.short join.of) {_N}", _shy),
     rule("distance.less", "{n:n.bare|n.len} dist.less {a:n.bare|n.len}", _less),
     rule("distance.half_of", "swing.half join.of (n.bare|n.len)", lambda m: (m.tokens[-1].name, m.tokens[-1].value._replace(value=m.tokens[-1].value.value / 2)) if m.tokens[-1].value.value > _EDGE else None),

@@ -122,7 +122,9 @@ def _from_ball(match: Match) -> tuple[str, Elevation] | None:
     num, word = match.one("n"), match.one("w")
     if num is None or word is None:
         return None
-    mine = match.tokens[0].name == "lie.tee" or bool(_MINE & set(num.before.split()))
+    mine = match.tokens[0].name in ("lie.tee", "got.stand") or bool(
+        _MINE & set(num.before.split())
+    )
     if not mine or word.text.split()[0] not in _STANDS:
         return None
     made = _height(match)
@@ -140,6 +142,7 @@ def _high_tee(match: Match) -> tuple[str, Elevation] | None:
     return "got.height", Elevation(size=num.measure(), direction=-1)
 
 
+_FAR = 40.0  # yards: no height is so much, "plays 139 downhill" is a distance
 _WORD = "{w:height.uphill|height.downhill}"
 _ANY = "{w:height.uphill|height.downhill|height.up|height.down}"
 _LINK = "(join.by|join.of|join.at|join.in|dist.more|place.green|punct.q)*"
@@ -151,13 +154,14 @@ HEIGHTS: tuple[Rule, ...] = (
         "got.plays_delta", m.value("n")._replace(value=m.value("n").value * (1 if m.tokens[-1].name == "dist.more" else -1)),
     )),
     rule("height.plays_less", "dist.play {n:n.bare|n.len} {w:dist.shy} (?=(n.bare|n.len))", lambda m: ("got.plays_delta", m.value("n")._replace(value=-m.value("n").value)) if m.tokens[-1].text == "less than" else None),
+    rule("height.plays_far", "(?<=(n.bare punct.c)) dist.play {n:n.bare|n.len} (?=height)", lambda m: ("got.plays_as", m.value("n")) if m.value("n").value >= _FAR else None),
     rule("height.takes_off", "(dist.as|height) x.word join.off? {n:n.bare|n.len} join.off?", _slope_takes),
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height|dist.as|x.word}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.plays_delta" if m.value("n").signed else "got.play", m.value("n"))),
-    rule("height.ball_above", "(lie.tee join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
+    rule("height.ball_above", "((lie.tee|got.stand) join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
     rule("height.tee_over", "lie.tee {n:n.ft|n.len} side.long (?=(punct|$))", _high_tee),
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),
     rule("height.tee", "height.tee", lambda m: ("got.height", Elevation(direction=-1))),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from bot.model.reading import Wind
+from bot.model.reading import Hazard, Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
 from bot.text.rules.clubs import club_code
@@ -191,6 +191,25 @@ def _to_the(match: Match) -> tuple[str, Any] | None:
     return ("join.to", None) if told and match.tokens[0].text in ("two", "too") else None
 
 
+def _wind_anew(match: Match) -> tuple[str, Any] | None:
+    """The second wind where it takes the first back: "into 12, no, helping 12"."""
+    way, speed = match.one("v"), match.value("k") or match.value("n")
+    if way is None or not all(_no(t) for t in match.tokens) or speed.value > _BLOWS:
+        return None
+    return "got.wind", Wind(
+        speed=speed.measure(), from_deg=0.0 if way.name == "wind.into" else 180.0
+    )
+
+
+def _carry_of(match: Match) -> tuple[str, Any] | None:
+    """A number that was what carries the trouble: "155, hang on, that's the bunker carry"."""
+    trouble = match.one("h")
+    kind = KIND.get(trouble.name.split(".")[1]) if trouble else None
+    if kind is None:
+        return None
+    return "got.hazard", (Hazard(kind=kind, side="short", end=match.value("n").measure()),)
+
+
 def _was_trouble(match: Match) -> tuple[str, Any] | None:
     """A number that was not the distance: "flag 150, no wait, that's the tree on the left"."""
     trouble = match.one("h")
@@ -297,13 +316,23 @@ _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct) join.not) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
-    rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|(?<!(join.off|join.from)) side.right (?={f:wind.into})|side.right (?=join.at place.pin)", _straight_there),
+    rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|(?<!(join.off|join.from)) side.right (?={f:wind.into})|side.right (?=join.at place.pin)|side.right (?=(wind.cross|side.cross))|side.right (?=height.up join.to place)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|punct.q$|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
     rule("mend.stroke", "result.reload_word (?=join.from? (n.bare|n.len))", lambda m: ("got.match", None)),
     rule("mend.opens", "^join.not punct.c|^join.not (?={x:hazard|wind.noun|side|place|n})", _opens),
     rule("mend.number", f"{{a:{_NUM}}} (wind.noun|side.left)? {_FIX} {{b:{_NUM}}}", _later),
     rule("mend.number_after_words", f"{{a:n.bare|n.len}} {_GAP} ask.correct (x.word|join|dist.number|dist.sprinkler|ask.correct)+ punct.c {{b:n.bare|n.len}}", _later_of),
+    rule("mend.wind_anew", f"{{w:wind.into|wind.help}} {{n:n.bare|n.speed}} {_GAP} (ask.correct|join.not) punct.c* {{v:wind.into|wind.help|wind.behind}} {{k:n.bare|n.speed}}", _wind_anew),
+    rule("mend.wind_scratched", "{w:wind.into|wind.help} {n:n.bare|n.speed} punct* safe.moot (wind.into|wind.help|wind.noun) punct.c* {v:wind.into|wind.help|wind.behind}", _wind_anew),
+    rule("mend.neither_along", "join.not (wind.into|wind.help|wind.behind) punct.c? join.and? join.not (wind.into|wind.help|wind.behind) punct.c?", lambda m: ("got.match", None)),
+    rule("mend.thought_wind", "x.word join* (wind.into|wind.help|wind.behind) punct.c", lambda m: ("got.match", None) if m.tokens[0].text == "thought" else None),
+    rule("mend.not_as_before", "^join.not (n.speed|n.bare) x.word* hole.word", lambda m: ("got.match", None) if any("last" in t.text.split() or "last" in t.before.split() for t in m.tokens) else None),
+    rule("mend.height_anew", f"(height.uphill|height.downhill|height.up|height.down) n.ft {_GAP} ask.correct punct.c* (?=(height.uphill|height.downhill|height.up|height.down))", lambda m: ("got.match", None)),
+    rule("mend.leave_anew", f"layup.leave (n.bare|n.len) {_GAP} ask.correct (?=layup.leave)", lambda m: ("got.match", None)),
+    rule("mend.next_one", "round.next (?={n:n.bare|n.len})", lambda m: ("got.match", None) if m.tokens[0].text == "next one" and "is" in m.groups["n"][0].before.split() else None),
+    rule("mend.carry_of_sand", "place.pin? {n:n.bare|n.len} punct.c? ask.correct {h:hazard} carry.verb", _carry_of),
+    rule("mend.stood_above", "x.word (?={n:n.ft|n.len} height.uphill place.green)|x.word (?={k:n.ft|n.len} height.downhill place.green)", lambda m: ("got.stand", None) if any(w in m.tokens[0].text.split() for w in ("stood", "standing", "sat", "sitting")) or "i'm" in (m.tokens[0].text, *m.tokens[0].before.split()) else None),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
@@ -345,7 +374,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.ten_closer", "^{n:n.bare|n.len} ask.correct? $", _closer),
     rule("mend.wind_more_like", "(?<=wind.noun) join.was? ask.correct (?=(n.bare|n.speed))", lambda m: ("join.at", None) if m.tokens[-1].text in _LIKE else None),
     rule("mend.wind_is_not", "((?<=wind.noun)|(?<=(wind.noun join))) {n:n.bare} punct.c? join.not {k:n.bare} (?=(punct|$))", lambda m: ("n.bare", m.value("n")) if max(m.value("n").value, m.value("k").value) <= _BLOWS else None),
-    rule("mend.times_out_of", "n.bare miss.tend", lambda m: ("miss.tend", None) if m.tokens[-1].text == "times out of ten" else None),
+    rule("mend.times_out_of", "n.bare miss.tend", lambda m: ("miss.tend", None) if m.tokens[-1].text in ("times out of ten", "times in ten") else None),
     rule("mend.picked_up_club", "wind.pickup (?=(club|swing club))", lambda m: ("profile.add", None) if m.tokens[0].text == "picked up" else None),
     rule("mend.took_club_out", "score.made (?=(club|n.det) dist.out $)", lambda m: ("profile.remove", None) if m.tokens[0].text == "took" else None),
     rule("mend.broke_club", "danger.medical (?=(club|n.det|n.bare) (punct|$))", lambda m: ("profile.lacks", None) if m.tokens[0].text == "broke my" else None),
@@ -374,7 +403,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.mine_was", "x.word join.was {a:n.bare} (punct.c|join.and)* {b:n.bare}", lambda m: ("n.bare", m.value("b")) if _MINE & set(m.tokens[-1].before.split()) else None),
     rule("mend.mine_hit", "^x.word verb.hit (n.bare|n.det) (join|x)* punct.c {b:n.bare|n.len}", lambda m: (m.tokens[-1].name, m.value("b")) if _MINE & set(m.tokens[-1].before.split()) else None),
     rule("mend.back_of_me", "{n:n.bare|n.len} place.back join.of punct.c", lambda m: ("got.shift", m.value("n")) if "me" in m.tokens[-1].before.split() else None),
-    rule("mend.same_trouble", f"{{h:hazard}} {_SIDES} {_FIX} {{k:hazard}}", lambda m: (m.tokens[-1].name, None) if m.tokens[0].name == m.tokens[-1].name and all(_no(t) for t in m.tokens) else None),
+    rule("mend.same_trouble", f"{{h:hazard}} (join.on|join.to|join.at)* {_SIDES} {_FIX} {{k:hazard}}", lambda m: (m.tokens[-1].name, None) if m.tokens[0].name == m.tokens[-1].name and all(_no(t) for t in m.tokens) else None),
     rule("mend.splash", "lie.water (?=join.from)", lambda m: ("swing.splash", None) if m.tokens[0].text == "splash" else None),
     rule("mend.match_level", "noise.match (join|x)* (n.bare|n.det)?", lambda m: ("got.match", None)),
     rule("mend.device", "noise.device (join|x)* (n.pct|n.bare|n.det)", lambda m: ("got.match", None)),

@@ -49,6 +49,25 @@ def _pin_from(match: Match) -> tuple[str, Any] | None:
     return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
 
 
+def _off_edge(match: Match) -> tuple[str, Any] | None:
+    """How far the pin stands in from an edge: "pin is 5 off the back", "6 from the front"."""
+    num: Num = match.value("n")
+    last = match.tokens[-1]
+    back = last.name == "place.back" or last.text.endswith("back")
+    if num.value > _GREEN_DEPTH or (last.name == "side.long" and not back):
+        return None
+    value = -num.value if back else num.value
+    return "got.pin_on", num._replace(value=value, det="back" if back else "front")
+
+
+def _past_marker(match: Match) -> tuple[str, Any] | None:
+    """The distance of a ball past a marker: "150 marker, I'm 6 past it"."""
+    marker, by = match.value("n"), match.value("a")
+    if by.value >= marker.value / 2:
+        return None
+    return "got.distance", marker._replace(value=marker.value - by.value)
+
+
 def _pin_plus(match: Match) -> tuple[str, Any] | None:
     """How far the pin is from the number told: "148 mid, pin +6"."""
     num: Num = match.value("n")
@@ -94,6 +113,16 @@ def _behind_sand(match: Match) -> tuple[str, Any] | None:
 PIN_FROM: tuple[Rule, ...] = (
     PAST_GREEN,
     rule(
+        "pin.off_back",
+        "place.pin (join.was|spot.cut)? {n:n.len|n.bare|n.det} (side.long|join.off place.back|join.from place.back) (?=(punct|$))",
+        _off_edge,
+    ),
+    rule(
+        "pin.off_front",
+        "place.pin (join.was|spot.cut)* {n:n.len|n.bare|n.det} (join.off|join.from) place.front (?=(punct|$))",
+        _off_edge,
+    ),
+    rule(
         "pin.edge",
         "place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
         _pin_edge,
@@ -107,6 +136,11 @@ PIN_FROM: tuple[Rule, ...] = (
         "pin.from",
         "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
+    ),
+    rule(
+        "distance.past_marker",
+        "{n:n.bare|n.len} dist.sprinkler punct.c? x.word? {a:n.bare|n.len} (side.long|result.past)",
+        _past_marker,
     ),
     rule("pin.plus", "(?<!(n.bare|n.len)) place.pin {n:n.bare|n.len}(?! (height|n))", _pin_plus),
     rule(

@@ -87,6 +87,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         if t.name.split(".")[0] in ("hazard", "lie") and t.name not in ("lie.tee", "lie.fairway")
     ]  # fmt: skip
     sides = _sides([t for t in match.tokens if t.name in _SIDE])
+    if not sides and any(t.text.startswith("cross ") for t in kinds):
+        sides = ["cross"]
     num_token = match.one("n")
     start = end = either = None
     if num_token is not None:
@@ -148,6 +150,16 @@ def _takes(match: Match) -> tuple[str, Any] | None:
     number = match.one("n")
     needed = number is not None and {"needs", "takes", "wants"} & set(number.before.split())
     return _hazard(match) if needed or match.tokens[-1].text == "to carry" else None
+
+
+def _ends(match: Match) -> tuple[str, Any] | None:
+    """Trouble beside the line with where it ends: "pond ends at 205 on the left"."""
+    kind = KIND.get(match.tokens[0].name.split(".")[1])
+    end = match.value("m")
+    if kind is None or end.value < _NEAREST:
+        return None
+    sides = _sides(match.tokens[-2:])
+    return "got.hazard", tuple(Hazard(kind=kind, side=s, end=end.measure()) for s in sides)
 
 
 def _hazard_kept(match: Match) -> tuple[str, Any] | None:
@@ -270,11 +282,24 @@ _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.
 _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
 TROUBLE: tuple[Rule, ...] = (
-    rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
+    rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all|side.cross)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
     rule("trouble.kind_by_pin", f"((?<=punct)|^) {_ANYH} (join.was|join.at)* (result.short_of|result.past) (?!n)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]]))),
     rule("trouble.side_of_green", f"(?<!n) (side.left|side.right) (join.of|join.off)+ (place.green|place.pin|lie.fairway) {_H} (?!({_LINK} ({_S}|n)))", _hazard),
     rule("trouble.kind_dash_side", f"{_H} (punct.c|x.word) (side.left|side.right|side.short|side.long) (?=(punct|$))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
     rule("trouble.side_dash_kind", f"((?<=punct)|^) (side.left|side.right|side.short|side.long) (punct.c|x.word) {_H} (?=(punct|$|{_S} punct))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
+    rule("trouble.only_fairway", "join.not join.and (lie.fairway|lie.first_cut) (join.on|join.to)* (side.left|side.right|side.long|side.short)", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
+    rule("trouble.side_rough_fine", "(side.left|side.right) (lie.rough|lie.fairway|hazard.grass) safe.ok", _safe),
+    rule("trouble.side_grand", "(side.left|side.right|side.short|side.long) x.word (?=(punct|$))", lambda m: _safe(m) if m.tokens[-1].text == "grand" else None),
+    rule("trouble.over_barred", "(safe.must_not|join.not) join.over (?=(punct|$))", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),)) if m.tokens[-1].text == "over" and (m.tokens[0].name == "safe.must_not" or m.tokens[0].text in _NEVER - {"never"}) else None),
+    rule("trouble.worries", "(side.left|side.right) join.side? x.word (?=punct)", lambda m: _trouble(m) if "worries" in m.tokens[-1].text.split() or m.tokens[-1].text == "killer" else None),
+    rule("trouble.miss_reload", "(miss.lose|miss.word) (side.left|side.right) (join.and|punct.c)* x.word* result.reload_word", lambda m: ("got.hazard", tuple(Hazard(kind="ob", side=s) for s in _sides(m.tokens)))),
+    rule("trouble.comma_sides", f"{_H} punct.c {_S} join.and {_S} (?!(join.side? {_ANYH}|safe))", _hazard),
+    rule("trouble.n_carries_side", f"{{to:{_NUM}}} carry.verb {_ANYH} (join.on|join.at)* (side.left|side.right) join.side?", _hazard),
+    rule("trouble.n_carries_rough", f"{{to:{_NUM}}} join.to? carry.verb (lie.rough|lie.deep_rough)", _hazard),
+    rule("trouble.corner_carried", f"{_H} (join.on|join.at)* place.corner punct.c {{to:{_NUM}}} carry.verb", _hazard),
+    rule("trouble.reach_and_clear", f"{_H} join.was? {{at:{_NUM}}} carry.reach (punct.c|join.and)* {{m:n.bare|n.len}} (join.to? carry.verb)", _hazard),
+    rule("trouble.ends_on_side", f"{_H} carry.end {{m:n.bare|n.len}} (join.on|join.to|join.at)* (side.left|side.right) join.side?", _ends),
+    rule("trouble.through", f"{_ANYH} {_LINK} {_S} (join.from|join.at)* {{n:n.bare|n.len}} join.along {{m:n.bare|n.len}}", lambda m: _hazard(m) if any(t.text in ("through", "thru") for t in m.tokens) and m.value("n").value < m.value("m").value else None),
     rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
     rule("trouble.crosses_short", f"{_H} (join.over|wind.cross|side.cross) (dist.shy|side.short) (join.of|place.green|place.pin)* (?!n)", lambda m: _short(m) if len(m.tokens) > 2 or m.tokens[-1].name != "dist.shy" else None),
     rule("trouble.around_side", f"{_H} side.all (join.on|join.along|join.at)* (side.left|side.right) join.side?", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name != "side.all"]))),
@@ -362,8 +387,25 @@ def hazards(tokens: list[Token]) -> tuple[Hazard, ...]:
             out.extend(h for h in token.value if h not in out and not _said(h, out))
         elif token.name == "got.but":  # "trouble everywhere but short"
             out.extend(Hazard(kind="trouble", side=s) for s in _AROUND if s != token.value)
-    named = {h.side for h in out if h.kind != "trouble"}
-    return tuple(h for h in out if h != Hazard(kind="trouble", side=h.side) or h.side not in named)
+    return tuple(out)
+
+
+def without_doubles(told: list[Hazard]) -> list[Hazard]:
+    """Trouble once: a barred side and what lies there are one, told before or behind it."""
+    told = _named_behind(told)
+    named = {h.side for h in told if h.kind != "trouble"}
+    if "cross" in named:
+        named.add("short")
+    return [h for h in told if h != Hazard(kind="trouble", side=h.side) or h.side not in named]
+
+
+def _named_behind(told: list[Hazard]) -> list[Hazard]:
+    """Trouble with the side that was barred because of it: "don't go long, there's a road"."""
+    for first, second in pairwise(told):
+        barred = first == Hazard(kind="trouble", side=first.side)
+        if barred and second == Hazard(kind=second.kind) and len(told) == 2:
+            return [second.model_copy(update={"side": first.side})]
+    return told
 
 
 def _said(more: Hazard, told: list[Hazard]) -> bool:

@@ -165,6 +165,16 @@ def _compass(match: Match) -> tuple[str, Dir] | None:
     return "dir.compass", Dir(compass=point)
 
 
+def _to_compass(match: Match) -> tuple[str, Dir] | None:
+    """A wind told by the point it blows to comes from the other one."""
+    found = _compass(match)
+    if found is None or found[1].compass is None:
+        return None
+    points = list(COMPASS_DEG)
+    other = (COMPASS_DEG[found[1].compass.lower()] + 180.0) % 360.0
+    return "dir.compass", Dir(compass=next(p for p in points if COMPASS_DEG[p] == other).upper())
+
+
 def _letter(match: Match) -> tuple[str, Dir] | None:
     """A compass point of one letter that is short for "and" or "with" elsewhere."""
     token = match.one("c")
@@ -209,9 +219,6 @@ def _half_across(match: Match) -> tuple[str, Dir] | None:
     return None if made is along else ("dir.line", made)
 
 
-_STREAMS = frozenset({
-    "streaming", "flapping", "pointing", "blowing", "fluttering", "leaning", "flying", "whipping",
-})  # fmt: skip
 _OFF = "(join.off|join.from|join.of|join.on|wind.noun)"
 _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
@@ -226,6 +233,10 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.fully", "((?<=(punct|n|wind|join|verb))|^) (hazard.trouble|shape.straight|swing.full|contact.solid|x.word) (wind.into|wind.help|wind.behind|wind.cross|wind.l2r|wind.r2l|(join.off|join.from)(?=(side.left|side.right)))", _fully),
     rule("wind.from_front", "(?<=(n.speed|n.clubs|wind.noun)) (join.from|join.off|join.in)+ (place.front|side.short) (?!(n|(join.and)? (side.left|side.right)))", lambda m: _fixed(0.0)),
     rule("wind.from_back", "(?<=(n.speed|n.clubs|wind.noun)) ((join.from|join.off|join.to)+ place.back|place.at_back) (?!(n|(join.and)? (side.left|side.right)|place.pin))", lambda m: _fixed(180.0)),
+    rule("wind.to_clock", "(wind.toward|join.to) {n:n.clock}", lambda m: _fixed((m.value("n").value % 12 * 30.0 + 180.0) % 360.0) if 1 <= m.value("n").value < 13 else None),
+    rule("wind.toward_compass", "wind.toward join.to? {c:compass}", _to_compass),
+    rule("wind.head", "wind.into", lambda m: ("join.at", None) if m.tokens[0].text == "head" and {"me", "my"} & set(m.tokens[0].before.split()) else None),
+    rule("wind.felt_on_cheek", "(join.on|verb.hit) {s:side.left|side.right} join.side (?=.*(n.bare|n.speed))", lambda m: _cross_side(m) if m.tokens[-1].text in _BODY and {"feel", "felt", "feels", "feeling"} & set(m.tokens[0].before.split()) else None),
     rule("wind.from_front_num", "(?<=wind.noun) x.word? (join.from|join.off) (place.front|side.short|place.back) (?={n:n.bare|n.speed})", lambda m: _fixed(180.0 if m.tokens[-1].name == "place.back" else 0.0) if m.value("n").value <= _LARGEST_BARE else None),
     rule("wind.sw_alone", "^{c:club.SW} (?={n:n.bare|n.speed} (join.and|punct.c)+ {k:n.bare|n.len})", lambda m: _compass(m) if m.value("n").value < _NO_SAND <= m.value("k").value else None),
     rule("wind.from_target", "(?<=wind.noun) join.from (place.green|place.pin) (?=(join.at)? n|punct|$|join.to)", lambda m: _fixed(0.0)),
@@ -256,7 +267,6 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
     rule("wind.shape_into_pin", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into (?=(side.left|side.right|place|spot)* (place.pin|place.green))", lambda m: ("join.to", None)),
     rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
-    rule("wind.flag_streams", "place.pin (x.word|wind.noun) (join.off|join.to|join.from)* {s:side.left|side.right} (?! join.side? hazard)", lambda m: _side(m, 90.0, 270.0) if m.tokens[1].text in _STREAMS else None),
     rule("wind.in_front", "(?<=(wind.noun (n.bare|n.speed))) side.short (?=(punct|$))", lambda m: _fixed(0.0) if m.tokens[0].text == "in front" else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
     rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
@@ -479,6 +489,8 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.if_it_drops", "(?<=join.if) (height.downhill|height.down) join.to {n:n.speed|n.bare}", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if m.tokens[0].text in ("drops", "falls", "drops down") else None),
     rule("wind.swirl_num", "wind.swirl join.at? {n:n.speed|n.bare} (?!(dist|join.to|place))", _wind),
     rule("wind.dir_then_strength", f"{{d:dir}} punct.c {_S} (?=(punct|$))", _wind),
+    rule("wind.behind_num", "(?<=punct.c) wind.behind {n:n.bare|n.speed} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=speed_of(m.value("n")), from_deg=180.0)) if m.value("n").value <= 45 else None),
+    rule("wind.with_num", "((?<=punct.c)|(?<=punct.stop)) join.and {n:n.bare|n.speed} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=speed_of(m.value("n")), from_deg=180.0)) if m.tokens[0].text == "with" and m.value("n").value <= 45 else None),
     rule("wind.with", "(?<=punct.c) {n:n.bare|n.speed} join.and (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=180.0)) if m.tokens[-1].text == "with" and m.value("n").value <= 30 else None),
     rule("wind.num_dir_gust", f"{_NUM} {_L} {_DIR} wind.noun? {_LATE}", _wind),
     rule("wind.none", "join.not wind.noun (?!(join.was|dir|n))", lambda m: ("got.wind", _still(m)) if m.tokens[0].text in ("no", "without") else None),
@@ -493,10 +505,12 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.only_now", "^{n:n.bare|n.det} join.now $", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if "only" in m.tokens[0].before.split() and m.value("n").value <= _ONLY else None),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
+    rule("wind.shape_wind", "(shape.hook|shape.slice|shape.draw|shape.fade) wind.noun", lambda m: ("got.wind", Wind(across=True))),
     rule("wind.still", "(?<=punct.c) join.still $", lambda m: ("got.wind", Wind(speed=strength("wind.calm")))),
     rule("wind.died", "wind.died|wind.calm", lambda m: (
         "got.wind", _still(m),
     )),
+    rule("wind.same_turned", "wind.flip punct.c? wind.same", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.same", "wind.same|ask.same wind.noun", lambda m: ("got.wind", Wind(change="same"))),
     rule("wind.changed_to", f"wind.noun (wind.pickup|wind.drop|wind.turn|join.was|height.up|height.down|height.downhill)+ (join.to|join.now|join.at|punct.c)* {_NUM} {_GUST} ({_DIR})?", _wind),
     rule("wind.fell_or_rose", "wind.noun join.was? (wind.drop|wind.pickup)", lambda m: ("got.wind", Wind(change="down" if m.tokens[-1].name == "wind.drop" else "up"))),
