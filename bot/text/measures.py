@@ -116,6 +116,8 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     used, unit = known
     end = tokens[step + used - 1].end
     tight = tokens[step].start == tokens[step - 1].end
+    if unit == "in" and texts[step] == "in" and num.value > _BREAKS_IN:  # "153 in."
+        return token._replace(value=num), 1
     if unit == "degf" and texts[step] == "f" and not (tight and 20 <= num.value <= 125):
         return token._replace(value=num), 1
     if unit == "degc" and texts[step] == "c" and not tight and num.value > 45:

@@ -40,7 +40,7 @@ from bot.text.lexicon import PARTS, WORDS
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
-from bot.text.rules.signs import off_the_water
+from bot.text.rules.signs import off_the_water, same_side
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
 
@@ -103,6 +103,7 @@ def read(text: str, expecting: Expecting | None = None) -> Reading:
     folded, found = tokens(text)
     raw = tuple(found)
     trace: list[tuple[str, Token]] = []
+    same_side(found)
     off_the_water(found)
     for rules in CASCADE:
         apply(rules, found, trace)

@@ -181,6 +181,9 @@ def _asked(
         carried = [k for k in carried if k != turned]
     if "hazards" in full and "hazards" in told:
         out["hazards"] = full["hazards"]
+    if "elevation_dir" in told and "elevation_ft" in full:  # "it's uphill, not downhill"
+        del out["elevation_dir"]
+        carried = [k for k in carried if k != "elevation_ft"]
     if carried:
         out["carried"] = carried
     if isinstance(act, read.FollowUp) and act.ask == "reach" and act.facts.club:

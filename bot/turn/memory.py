@@ -79,6 +79,7 @@ def follow(
     if new.safe:  # "wrong, left is fine"
         left = tuple(h for h in old.hazards if h.kind != "trouble" or h.side not in new.safe)
         old = old.model_copy(update={"hazards": left})
+    new = new.model_copy(update={"hazards": _of_the_one(new.hazards, old.hazards)})
     if new.hazards:
         named = tuple(h for h in new.hazards if not _known(h, old.hazards))
         new = new.model_copy(update={"hazards": named})
@@ -112,6 +113,21 @@ def _in_place(new: Facts, told: tuple[Hazard, ...]) -> tuple[Hazard, ...]:
         other.model_copy(update={"kind": h.kind}) if h == Hazard(kind=h.kind) else h
         for h in new.hazards
     )
+
+
+def _of_the_one(new: tuple[Hazard, ...], old: tuple[Hazard, ...]) -> tuple[Hazard, ...]:
+    """Return trouble where a carry told alone is that of the one thing known to lie ahead."""
+    ahead = [h for h in old if h.side in ("short", "cross")]
+    if len(ahead) != 1:
+        return new
+    known = ahead[0]
+    alike = [Hazard(kind="trouble", side="short"), Hazard(kind=known.kind)]
+    alike.append(Hazard(kind=known.kind, side="short"))
+    return tuple(
+        known.model_copy(update={"start": None, "end": h.end})
+        if h.end is not None and h.model_copy(update={"end": None}) in alike else h
+        for h in new
+    )  # fmt: skip
 
 
 def _known(named: Hazard, told: tuple[Hazard, ...]) -> bool:

@@ -239,6 +239,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.leave", f"layup.leave (join.at|join.of|join.to)* (swing.full? club join.of?|swing.full)? {_N}", plain("got.leave")),
     rule("distance.leave_liked", f"layup.verb (join.to|join.at)* x.word {_N}", lambda m: ("got.leave", m.value("n")) if any(t.text in _LIKED for t in m.tokens) else None),
     rule("distance.third_shot", f"layup.second join.to? swing.full? {_N}", lambda m: ("got.leave", m.value("n")) if any("be" in t.before.split() for t in m.tokens) else None),
+    rule("distance.like_in", f"(?<=punct.c) {_N} join.in $", lambda m: ("got.leave", m.value("n")) if m.tokens[0].before.split()[:1] == ["like"] else None),
     rule("distance.have_in", f"(?<=join.and) {_N} join.in (?=(punct|$))", lambda m: ("got.leave", m.value("n")) if "have" in m.tokens[0].before.split() else None),
     rule("distance.leave2", f"layup.verb (join.to|join.at|join.for)* {_N}", plain("got.leave")),
     rule("distance.left", f"{_N} (dist.left|dist.out|join.in(?!(hazard|lie)))+", _left),

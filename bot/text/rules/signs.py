@@ -58,6 +58,17 @@ SIGNS: tuple[Rule, ...] = (
 )  # fmt: skip
 
 
+def same_side(tokens: list[Token]) -> None:
+    """Turn "on that side" into the side that was told last before it."""
+    last: Token | None = None
+    for at, token in enumerate(tokens):
+        if token.name in ("side.left", "side.right"):
+            last = token
+        elif token.name == "side.that":
+            name = "talk.skip" if last is None else last.name
+            tokens[at] = token._replace(name=name, text="" if last is None else last.text)
+
+
 def off_the_water(tokens: list[Token]) -> None:
     """Turn "off the sea" into a direction where the message says on which side the sea lies."""
     for at, token in enumerate(tokens[:-1]):

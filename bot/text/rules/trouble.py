@@ -26,6 +26,8 @@ _NO_SIDE: list[HazardSide | None] = [None]
 _AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
+_ME = frozenset({"i'm", "im", "i've", "ive"})
+_AIMED = frozenset({"want", "aim", "aiming", "start", "prefer"})
 _DASHES = frozenset({"-", ":", "(", "="})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
@@ -49,6 +51,8 @@ def _sides(tokens: list[Token]) -> list[HazardSide]:
     found: list[HazardSide] = []
     for token in tokens:
         side = _SIDE.get(token.name)
+        if _AIMED & set(token.before.split()):
+            continue  # "lake left, want it right of the flag"
         if side == "both":
             found += ["left", "right"] if len(tokens) == 1 else []  # "both short and right"
         elif token.text.startswith(("guard", "protect")) and len(tokens) > 1:
@@ -95,6 +99,8 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         num: Num = num_token.value
         if not num.unit and num.low is None and num.value < _NEAREST:
             return None
+        if _ME & set(num_token.before.split()):
+            return None  # "water left and long, I'm 171"
         if num.unit == "ft":
             return None
         if num.low is not None:
@@ -145,11 +151,48 @@ def _runs_into(match: Match) -> bool:
     return told is not None and told.text == "through at"
 
 
+# What trouble does on its side.
+_LURKS = frozenset({
+    "eats", "hugs", "guards", "guarding", "lurks", "lurking", "hang", "hangs", "hanging", "pinch",
+    "pinches", "pinching", "waits", "waiting", "lines", "lining", "sits", "sitting", "creeps",
+    "runs", "running", "borders", "squeezes", "intrudes", "juts", "overhang", "overhangs", "starts",
+})  # fmt: skip
+
+
+def _lurks(match: Match) -> tuple[str, Any] | None:
+    """Trouble with what it does on its side: "pond eats everything left"."""
+    return _hazard(match) if match.tokens[1].text in _LURKS else None
+
+
+def _another(match: Match) -> tuple[str, Any] | None:
+    """Trouble on one side, and more of it on another: "bunker short and another long"."""
+    more = next(t for t in match.tokens if t.name == "x.word")
+    if more.text not in ("another", "more", "one"):
+        return None
+    return _hazard(match._replace(tokens=[t for t in match.tokens if t.name != "x.word"]))
+
+
+def _where_it_ends(match: Match) -> tuple[str, Any] | None:
+    """Where trouble told before ends: "133 is where the water ends, not where it starts"."""
+    kind = KIND.get(match.tokens[1].name.split(".")[1])
+    if kind is None or "where" not in match.tokens[1].before.split():
+        return None
+    return "got.hazard", (Hazard(kind=kind, end=match.value("m").measure()),)
+
+
+def _carry_anew(match: Match) -> tuple[str, Any] | None:
+    """What carries the trouble ahead, told anew and alone: "carry is 158, not 148"."""
+    number = match.one("n")
+    if number is None or "is" not in number.before.split():
+        return None
+    return "got.hazard", (Hazard(kind="trouble", side="short", end=number.value.measure()),)
+
+
 def _takes(match: Match) -> tuple[str, Any] | None:
     """Trouble beside the line with what carries it: "bunker left needs 140 to carry"."""
     number = match.one("n")
     needed = number is not None and {"needs", "takes", "wants"} & set(number.before.split())
-    return _hazard(match) if needed or match.tokens[-1].text == "to carry" else None
+    return _hazard(match) if needed or match.tokens[-1].text.startswith("to ") else None
 
 
 def _ends(match: Match) -> tuple[str, Any] | None:
@@ -274,7 +317,7 @@ _H = "(hazard.water|hazard.marsh|hazard.bunker|hazard.ob|hazard.trees|hazard.pen
 _ANYH = f"({_H}|hazard.trouble)"
 _S = "(side.left|side.right|side.short|side.long|side.both|side.cross)"
 _LINK = "(join.along|join.on|join.to|join.from|join.off|join.at|join.in|join.by|join.side|height.down|height.up|join.of|join.was|join.over|wind.cross|place.corner|place.green|lie.fairway)*"
-_REST = f"(join.side)* ((join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|join.side? (n|got)))join.side?)*"
+_REST = f"(join.side)* ((join.and {_S} (?!(join.side? {_ANYH}|safe))|(join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|join.side? (n|got))))join.side?)*"
 _NUM = "{n:n.bare|n.len}"
 _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.go})"
 
@@ -287,6 +330,16 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.side_of_green", f"(?<!n) (side.left|side.right) (join.of|join.off)+ (place.green|place.pin|lie.fairway) {_H} (?!({_LINK} ({_S}|n)))", _hazard),
     rule("trouble.kind_dash_side", f"{_H} (punct.c|x.word) (side.left|side.right|side.short|side.long) (?=(punct|$))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
     rule("trouble.side_dash_kind", f"((?<=punct)|^) (side.left|side.right|side.short|side.long) (punct.c|x.word) {_H} (?=(punct|$|{_S} punct))", lambda m: _hazard(m) if m.tokens[1].text in _DASHES else None),
+    rule("trouble.nothing_but", f"(join.not|safe.nothing) (join.on|join.to)* (side.left|side.right|side.short|side.long) (join.and|join.except) {_H} (?!{_S})", lambda m: _hazard(m) if m.tokens[-2].name == "join.except" or m.tokens[-2].text == "but" else None),
+    rule("trouble.lurks", f"{_H} x.word (x.word|join)* {_S} join.side? (({_CUE}) {_NUM})?", _lurks),
+    rule("trouble.another", "{h:hazard} (join.at|join.on|join.to)* (side.left|side.right|side.short|side.long) (join.and|punct.c)+ x.word (join.on|join.to)* {s:side.left|side.right|side.short|side.long}", _another),
+    rule("trouble.tall_grass_side", "((?<=punct)|^) (lie.deep_rough|lie.rough) (side.left|side.right) (?=(punct|$))", lambda m: None if m.tokens[0].text.startswith(("in ", "from ", "out of ")) else _hazard(m)),
+    rule("trouble.over_is", f"((?<=punct)|(?<=join.and)|^) join.over {_H}", lambda m: _hazard(m._replace(tokens=[m.tokens[1], Token("side.long", 0, 0)])) if _IS & set(m.tokens[1].before.split()) else None),
+    rule("trouble.only_place", "(side.short|side.long)? (side.left|side.right|side.short|side.long) x.word safe.must_not", lambda m: _trouble(m) if "place" in m.tokens[-2].text.split() or m.tokens[-2].text == "place" else None),
+    rule("trouble.numbered_sides", f"{_H} {_NUM} (side.left|side.right) (?=({_H}|n|got|punct|$))", _hazard),
+    rule("trouble.where_it_ends", f"{{m:n.bare|n.len}} {_H} carry.end (punct.c join.not join.from)?", _where_it_ends),
+    rule("trouble.carry_anew", "^ask.correct? punct.c? carry.verb {n:n.bare|n.len} (?=(punct.stop|$))", _carry_anew),
+    rule("trouble.not_that_one", f"^join.not (place.front|place.back|side.left|side.right) {_H} x.word", lambda m: ("got.match", None) if any(w in " ".join((m.tokens[-1].before, m.tokens[-1].text)) for w in ("worries", "bothers", "matters")) else None),
     rule("trouble.only_fairway", "join.not join.and (lie.fairway|lie.first_cut) (join.on|join.to)* (side.left|side.right|side.long|side.short)", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
     rule("trouble.side_rough_fine", "(side.left|side.right) (lie.rough|lie.fairway|hazard.grass) safe.ok", _safe),
     rule("trouble.side_grand", "(side.left|side.right|side.short|side.long) x.word (?=(punct|$))", lambda m: _safe(m) if m.tokens[-1].text == "grand" else None),
@@ -297,7 +350,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_carries_side", f"{{to:{_NUM}}} carry.verb {_ANYH} (join.on|join.at)* (side.left|side.right) join.side?", _hazard),
     rule("trouble.n_carries_rough", f"{{to:{_NUM}}} join.to? carry.verb (lie.rough|lie.deep_rough)", _hazard),
     rule("trouble.corner_carried", f"{_H} (join.on|join.at)* place.corner punct.c {{to:{_NUM}}} carry.verb", _hazard),
-    rule("trouble.reach_and_clear", f"{_H} join.was? {{at:{_NUM}}} carry.reach (punct.c|join.and)* {{m:n.bare|n.len}} (join.to? carry.verb)", _hazard),
+    rule("trouble.reach_and_clear", f"{_H} {_LINK} ({_S} join.side?)? join.was? {{at:{_NUM}}} carry.reach (punct.c|join.and)* {{m:n.bare|n.len}} (join.to? carry.verb)", _hazard),
     rule("trouble.ends_on_side", f"{_H} carry.end {{m:n.bare|n.len}} (join.on|join.to|join.at)* (side.left|side.right) join.side?", _ends),
     rule("trouble.through", f"{_ANYH} {_LINK} {_S} (join.from|join.at)* {{n:n.bare|n.len}} join.along {{m:n.bare|n.len}}", lambda m: _hazard(m) if any(t.text in ("through", "thru") for t in m.tokens) and m.value("n").value < m.value("m").value else None),
     rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
@@ -334,7 +387,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.side_between", f"{_ANYH} (join.on|join.at)* {_S} x.word {_NUM} (?!(join.to|place|dist))", lambda m: _ranged(m) if any(t.text in ("between", "from") for t in m.tokens) else None),
     rule("trouble.from_to", f"{_ANYH} {_LINK} {{n:n.bare|n.len}} (join.and|punct.c)* carry.end join.at? {{m:n.bare|n.len}} ((punct.c|join)* {_S} join.side?)?", _hazard),
     rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin|place.front)*", _beside),
-    rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
+    rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|carry.reach|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
     rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} ((join.at|join.on) place.corner)? (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
@@ -344,11 +397,11 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
-    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
+    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? join.at? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c(?!dist.number)|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|place.pin|join.to (place|hole.word)|club))", _hazard),
-    rule("trouble.kinds_and_side", f"(?<!(join.from|join.in|join.off)) {_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
+    rule("trouble.kinds_and_side", f"(?<!(join.from|join.in|join.off|join.over|carry.verb)) {_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
     rule("trouble.kind_out", f"(?<=(n|got) punct.c) {_ANYH} (join.at)* {{at:{_NUM}}} dist.out", _hazard),
     rule("trouble.over_kind", f"(join.over|carry.verb join.over?) {{short:{_H}}} (?!{_S})", _hazard),
