@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 from bot.model.advice import Change, ShotAdvice, Weighed
 from bot.wording.base import WIDTH, capital, fitting
 from bot.wording.clubs import club, played
@@ -184,7 +186,8 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
         )
     lines.extend(_next(answer, other) for other in answer.others)
     if answer.changes:
-        lines.append("It changes with " + "; ".join(_changed(c) for c in answer.changes) + ".")
+        changes = "; ".join(_changed(c) for c in answer.changes)
+        lines += wrap(f"It changes with {changes}.", WIDTH, break_on_hyphens=False)
     if answer.card:
         cost = best.strokes - min((o.strokes for o in answer.others), default=best.strokes)
         costs = f" It costs {cost:.2f}." if cost > 0.01 else ""
