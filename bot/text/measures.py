@@ -107,6 +107,9 @@ def _one(tokens: list[Token], texts: list[str], at: int, out: list[Token]) -> tu
     if (step < len(texts) and texts[step] in ("club", "clubs")) or _of_clubs(texts, step):
         return _clubs(token, num, tokens, texts, step)
     known = longest(UNITS, texts, step) if step < len(texts) else None
+    blown = step + 1 < len(tokens) and tokens[step + 1].name.startswith("wind.")
+    if known is None and blown and texts[step] == "k":
+        known = (1, "kmh")  # "fifteen k helping"
     if known is None and _glued_inches(num, tokens, step):
         known = (1, "in")
     if known is None:

@@ -140,6 +140,14 @@ def _spaced(tokens: list[Token], at: int) -> tuple[float, int] | None:
         run.append(token)
     figures = [t.text for t in run]
     before = tokens[at - 1] if at else None
+    follow = tokens[at + 2].text if len(run) > 1 and at + 2 < len(tokens) else ""
+    if (
+        len(first.text) == 2
+        and first.text[0] in "12"
+        and follow in _YARDS
+        and len(figures[1]) == 1
+    ):
+        return float(figures[0] + figures[1]), 2  # "15 7 yds"
     if first.text not in ("1", "2") or (before is not None and before.name in _COUNTED):
         return None
     if len(run) > 1 and len(figures[1]) == 2:
@@ -250,6 +258,8 @@ def _heard(tokens: list[Token], at: int) -> tuple[float, int, bool] | None:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if after is not None and (after.text in WORDS or after.name in ("d", "filler.skip")):
         return None
+    if after is not None and after.name == "x.word" and not odd:
+        return None  # "not into it for once"
     return float(value), 1, True
 
 

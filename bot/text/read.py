@@ -215,6 +215,9 @@ def _acts(
     if walked:
         return walked
     act = _act(whole, text, player)
+    if isinstance(act, Round) and act.intent == "competition_on" and _asked(whole):
+        shot = shots.shot(whole, player, text)
+        return (act,) if shot is None else (act, shot)
     told_next = _then_next(found, raw, text, player) if isinstance(act, Result) else ()
     if told_next:
         return told_next

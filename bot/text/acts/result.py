@@ -358,7 +358,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
                 fields.setdefault("by", measure)  # "over the back, 15 yards"
             elif num.value >= 60:
                 rolled = b.has("profile.total", "verb.drove", "contact.top")
-                rolled = rolled or b.has("contact.sky")
+                went = any(t.text in ("went", "rolled out to") for t in b.every("join.was"))
+                rolled = rolled or b.has("contact.sky") or (went and fields["club"] == "D")
                 flown = fields.get("carry")
                 beyond = flown is not None and measure.value > flown.value
                 fields.setdefault("total" if rolled or beyond else "carry", measure)

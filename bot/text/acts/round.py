@@ -24,7 +24,7 @@ _COUNT = re.compile(
 )
 _ENDED_UP = frozenset({"finished up", "we're in", "walking in", "that's the last"})
 _TAIL = re.compile(r"(?: (?:of|the|and|de|on|at))+$")
-_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
+_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround[.:]?|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
 
 
 def _players(text: str) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _STROKES = 10
+_STANCE = 4.0  # feet: a ball further below or above the player is no matter of the stance
 _FIGURES = 3  # of a distance
 _THAT = frozenset({"that's", "thats", "that", "was"})
 _FREEZING, _HOTTEST = 25.0, 115.0  # degrees Fahrenheit in which golf is played
@@ -210,6 +211,16 @@ def _carry_of(match: Match) -> tuple[str, Any] | None:
     return "got.hazard", (Hazard(kind=kind, side="short", end=match.value("n").measure()),)
 
 
+def _beside_feet(match: Match) -> tuple[str, Any] | None:
+    """A ball told to lie above or below the player: a stance, and no height of the hole."""
+    num: Num = match.value("n")
+    if match.tokens[0].text != "ball" or not match.tokens[-1].text.endswith(("me", "us")):
+        return None
+    feet = num.value * {"ft": 1.0, "in": 1 / 12, "m": 3.3, "yd": 3.0}.get(num.unit, 99.0)
+    below = match.tokens[-1].name == "height.downhill"
+    return ("lie.below_feet" if below else "lie.above_feet", None) if feet <= _STANCE else None
+
+
 def _was_trouble(match: Match) -> tuple[str, Any] | None:
     """A number that was not the distance: "flag 150, no wait, that's the tree on the left"."""
     trouble = match.one("h")
@@ -338,6 +349,9 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.out_of_play", "((?<=hazard.bunker)|(?<=hazard.water)|(?<=hazard.trees)|(?<=hazard.gorse)) (lie.ob|hazard.ob)", lambda m: ("safe.moot", None) if m.tokens[0].text == "out of play" else None),
     rule("mend.no_slope", "(profile.remove|safe.moot|result.drop) (height.downhill|height.uphill|height.down|height.up) punct.c?", lambda m: ("got.match", None)),
     rule("mend.fat_side", "contact.fat join.side join.was? (?=side)", lambda m: ("safe.ok", None)),
+    rule("mend.ball_below_me", "x.word {n:n.ft|n.len} (height.downhill|height.uphill) (?=(join|punct|$))", _beside_feet),
+    rule("mend.dropping_share", "result.drop (?=n.pct)", lambda m: ("height.down", None)),
+    rule("mend.new_carry", "profile.add (?=carry.verb)", lambda m: ("got.match", None)),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
@@ -385,7 +399,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.broke_club", "danger.medical (?=(club|n.det|n.bare) (punct|$))", lambda m: ("profile.lacks", None) if m.tokens[0].text == "broke my" else None),
     rule("mend.hit_behind", "{n:n.ft} wind.behind", lambda m: ("contact.fat", None) if m.value("n").unit == "in" else None),
     rule("mend.left_the_club", "^side.left (?={c:club|n.det} (n.bare|n.len|side|result|contact))", _left_behind),
-    rule("mend.went_in", "result.holed join.in? (?=(hazard|lie))", lambda m: ("join.was", None) if m.tokens[0].text in _WENT_IN else None),
+    rule("mend.went_in", "result.holed join.in? (?=((side.left|side.right) join.side?)?(hazard|lie))", lambda m: ("join.was", None) if m.tokens[0].text in _WENT_IN else None),
     rule("mend.less_than", "{a:n.speed|n.bare} dist.shy {b:n.bare|n.speed}", _less_than),
     rule("mend.match", "(n.bare|n.det) (height.up|height.down|height.downhill) (punct.c|join)* n.bare dist.left", _match),
     rule("mend.match_holes", "n.bare hole.word (punct.c|join|height.up|height.down)* n.bare dist.left", _match),

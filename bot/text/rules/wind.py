@@ -269,6 +269,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.shape_into_it", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into", lambda m: ("join.to", None) if m.tokens[0].text in ("into it", "into the wind", "into wind") else None),
     rule("wind.in_front", "(?<=(wind.noun (n.bare|n.speed))) side.short (?=(punct|$))", lambda m: _fixed(0.0) if m.tokens[0].text == "in front" else None),
     rule("wind.clock", "(join.at|join.from|wind.into)? {n:n.clock} (?!(lie.tee|noise))", _clock),
+    rule("wind.in_and_across", f"(wind.into|join.in) join.and wind.cross (join.off|join.from) {_SIDE}", _into_side),
+    rule("wind.help_and_across", f"(wind.help|wind.behind) join.and wind.cross (join.off|join.from) {_SIDE}", _help_side),
     rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE}", _into_side),
     rule("wind.half_across", "(wind.half_into|wind.half_help) (join.and|punct.c)? {b:dir.line}", _half_across),
@@ -479,6 +481,15 @@ def _gust_range(match: Match) -> tuple[str, Wind] | None:
     return "got.wind", told.model_copy(update={"from_deg": 0.0}) if match.one("d") else told
 
 
+def _flipped_to(match: Match) -> tuple[str, Wind] | None:
+    """A wind that turned, and where to: "wind's swung round to behind now"."""
+    way = match.tokens[-1]
+    if way.name == "wind.behind":
+        return "got.wind", Wind(from_deg=180.0)
+    deg = getattr(way.value, "deg", None)
+    return None if deg is None else ("got.wind", Wind(from_deg=deg))
+
+
 WINDS: tuple[Rule, ...] = (
     rule("wind.facing", "{n:n.speed} wind.noun? (?!(join|punct.c)* dir)", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if "facing" in m.tokens[0].before.split() else None),
     rule("wind.with_the_wind", "{n:n.bare|n.speed} join.and wind.noun (?=(punct|$))", lambda m: ("got.wind", Wind(speed=speed_of(m.value("n")), from_deg=180.0)) if m.tokens[1].text == "with" and m.value("n").value <= 45 else None),
@@ -503,6 +514,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.then_in_num", "(?<=n.bare) join.in {n:n.bare} (?=(height n))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 40 else None),
     rule("wind.in_num", "(?<=punct.c) join.in {n:n.bare} (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.flipped_first", "wind.flip (join|x.word|punct.c)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
+    rule("wind.flipped_to", "wind.noun? wind.flip (join.to|join.from|join.now)+ (wind.behind|wind.help|wind.into|dir)", _flipped_to),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
     rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
     rule("wind.only_now", "^{n:n.bare|n.det} join.now $", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if "only" in m.tokens[0].before.split() and m.value("n").value <= _ONLY else None),
