@@ -5,7 +5,9 @@ from typing import ClassVar, Literal
 from bot.model.answer import Answer
 from bot.model.measure import Measure
 
-Peril = Literal["lightning", "heat", "cold", "medical", "people_in_range"]
+Peril = Literal[
+    "despair", "medical", "tornado", "lightning", "people_in_range", "animal", "heat", "cold"
+]
 
 
 class Danger(Answer):

@@ -347,7 +347,10 @@ class Safety(Frozen):
     """A danger told: always answered first."""
 
     act: Literal["safety"] = "safety"
-    danger: Literal["lightning", "heat", "cold", "medical", "people_in_range", "all_clear"]
+    danger: Literal[
+        "despair", "medical", "tornado", "lightning", "people_in_range", "animal", "heat", "cold",
+        "all_clear",
+    ]  # fmt: skip
     facts: Facts = Facts()
     asked: bool = False  # heat or cold asked about, or told as weather: nobody feels ill
     flash_to_bang: float | None = None  # seconds

@@ -125,7 +125,7 @@ def is_real(word: str) -> bool:
 _DANGERS: Final = {
     phrase: member
     for member, phrases in _data()["danger"].items()
-    if member in ("lightning", "medical", "heat")
+    if member in ("despair", "lightning", "medical", "tornado", "heat")
     for phrase in phrases
 }
 

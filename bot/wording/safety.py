@@ -28,6 +28,15 @@ def _(answer: Danger, style: Style) -> Lines:
     call = " or ".join(answer.emergency)
     felt = None if answer.felt is None else f"Feels like {temperature(answer.felt, style)}"
     match answer.peril:
+        case "despair":
+            first = "I am sorry it is so hard. Stop, and talk to somebody now:"
+            second = f"one you trust, or call {call}. Do not stay alone with it."
+        case "tornado":
+            first = "Stop now. Into a solid building: lowest floor, inside room."
+            second = "No cart, no trees. Caught out: lie in a low spot, cover head."
+        case "animal":
+            first = "Keep well away and leave the ball; the course can tell you more."
+            second = f"Bitten or stung: sit still, call {call}."
         case "lightning":
             first = "Stop now. Get into a building or hard-top car; not under trees,"
             second = "no cart, no hut. 30 min from the last thunder; I keep the clock."

@@ -25,7 +25,14 @@ _NEVER_GOLF = frozenset(
 _TYPED = 8  # letters: fewer may be a name or a word of another language
 _SHORTEST = 30.0  # yards: a smaller bare number in hostile text is no shot
 # The gravest first: what is told of people comes before weather, and weather before all clear.
-_DANGERS = ("medical", "lightning", "people", "heat", "cold", "clear")
+_DANGERS = (
+    "despair", "medical", "tornado", "lightning", "people", "animal", "heat", "cold", "clear",
+)  # fmt: skip
+# What stands right before thunder that is not there: "no sign of lightning", "haven't heard any".
+_DENIES = re.compile(
+    r"(?:\bno|\bnot|\bnever|\bwithout|n'?t)"
+    r"(?: (?:seen|saw|heard|hear|see|had|been|any|more|further|an?|the|signs?|sound|of|sort))*$"
+)
 _SECONDS = re.compile(r"(\d{1,2})\s*(?:s|secs?|seconds?)\b", re.IGNORECASE)
 _WEATHER = re.compile(
     r"index|feels? like|wind ?chill|how (?:hot|cold)|too (?:hot|cold)|warning", re.IGNORECASE
@@ -49,14 +56,21 @@ _THANKS_ALONE = frozenset({
 })  # fmt: skip
 _HELLO_ALONE = frozenset({"hey", "yo", "oi oi", "how do", "aye aye", "hey hey", "hey mate"})
 _THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})
+_GOLF = ("got.distance", "got.ref", "got.wind", "got.hazard", "n.len", "lie")
 _NAMES = {"people": "people_in_range", "clear": "all_clear"}
 
 
 def safety(b: Bundle, text: str) -> Safety | None:
     """The danger told, or None."""
-    found = next((name for name in _DANGERS if b.has(f"danger.{name}")), None)
+    told_of = {n.partition(".")[2] for n in b.names if n.startswith("danger.")}
+    denied = "lightning" in told_of and _denied(b)
+    if denied:
+        told_of -= {"lightning"}
+    found = next((name for name in _DANGERS if name in told_of), None)
     if found is None and people_ahead(text):
         found = "people"
+    if found is None and denied and not b.has(*_GOLF):
+        found = "clear"
     if found is None and _all_clear(b):
         found = "clear"
     if found is None:
@@ -80,6 +94,17 @@ def safety(b: Bundle, text: str) -> Safety | None:
 def is_weather(danger: Safety) -> bool:
     """Whether heat or cold is told with its number: golf may go on beside it."""
     return danger.danger in ("heat", "cold") and danger.facts.air is not None
+
+
+def _denied(b: Bundle) -> bool:
+    """Whether every word of thunder is said not to be there: "no lightning here"."""
+    said = ""
+    for token in b.raw:
+        said = f"{said} {token.before}".rstrip()
+        if token.name == "danger.lightning" and not _DENIES.search(said):
+            return False
+        said = f"{said} {token.text}"
+    return True
 
 
 def _all_clear(b: Bundle) -> bool:
