@@ -28,6 +28,7 @@ _LARGE: Final = {"thousand": 1e3, "million": 1e6, "billion": 1e9, "gazillion": 1
 _LARGEST: Final = 1e12
 # What a number of its own follows: "hole 1 45 left" is no 145.
 _COUNTED: Final = frozenset({"hole.word", "hole.par", "hole.index", "score.made", "verb.hit"})
+_MANY: Final = {"million": 1e6, "billion": 1e9, "zillion": 1e9, "gazillion": 1e12}
 _ENDLESS: Final = frozenset({"infinity", "infinite", "∞"})
 _HOMOPHONES: Final = frozenset({"won", "wan", "wun", "wonn", "ate", "tow", "sicks"})
 _CLUB_NOUNS: Final = frozenset(
@@ -67,8 +68,8 @@ def numbers(tokens: list[Token]) -> list[Token]:
             made = _digits(tokens, at)
         elif _a_long_one(out, tokens, at):
             made = None
-        elif token.text in _ENDLESS:
-            made = _LARGEST, 1, True
+        elif token.text in _ENDLESS or _so_many(tokens, at):
+            made = _MANY.get(token.text, _LARGEST), 1, True
         elif token.name == "x.word" or token.text in _STARTS or token.text in ("too", "to"):
             made = _words(tokens, at) or _heard(tokens, at)
         else:
@@ -88,6 +89,12 @@ def numbers(tokens: list[Token]) -> list[Token]:
         out.append(Token("n.bare", start, tokens[at + used - 1].end, text, num))
         at += used
     return out
+
+
+def _so_many(tokens: list[Token], at: int) -> bool:
+    """Whether "a million" is a number of yards."""
+    follow = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    return tokens[at].text in _MANY and follow in _YARDS
 
 
 def _a_long_one(out: list[Token], tokens: list[Token], at: int) -> bool:

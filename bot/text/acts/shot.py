@@ -37,6 +37,7 @@ _SMALL = frozenset({
 })  # fmt: skip
 _NEAREST = 0.2  # yards: nothing is that near
 _CHIP_YD = 40.0
+_FAR_PUTT = 60.0  # yards: no putt is so long
 _HOLE_YD = 300.0
 _PAR_FIVE = 400.0
 # Words that ask about the last answer even without a club.
@@ -71,6 +72,9 @@ def is_putt(b: Bundle, raw: list[Token]) -> bool:
         return True
     if any(t.text == "putts" for t in b.every("putt.noun")):
         return False
+    far = any(t.value.value >= _FAR_PUTT for t in b.every("n.bare", "n.len"))
+    if far and not b.has("putt.noun", "n.ft"):
+        return False  # "green falls off on the left, anything right feeds in, 148"
     if b.has("putt.noun", "putt.breaks", "putt.up", "putt.down", "putt.cups", "n.cup"):
         return b.has("n.ft", "putt.noun", "got.height") or _breaks(raw)
     return _feet_and_line(raw)

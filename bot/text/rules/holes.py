@@ -89,7 +89,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.on_match", "join.on {n:n.bare} punct.c (n.bare|n.det) (height.up|height.down) (?=punct)", _hole),
     rule("hole.on_to", "join.on join.to {n:n.bare|n.det} (?=punct.c? ((n.bare|n.det) hole.par|hole.par))", _hole),
     rule("hole.number_n", "(^|(?<=^join.at)) dist.number {n:n.bare} (?=(punct.c|join.now))", lambda m: _hole(m) if m.tokens[0].text == "number" else None),
-    rule("hole.on_to", "^join.on join.to {n:n.bare} (?=punct.c (n.bare|n.len|hole.par))", _hole),
+    rule("hole.on_to", "^(join.on|x.word) join.to {n:n.bare} (?=punct.c (n.bare|n.len|hole.par|score.par))", lambda m: _hole(m) if m.tokens[0].name == "join.on" or m.tokens[0].text in ("walking", "over", "moving", "heading") else None),
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.set", "spot.cut hole.word join.to {n:n.bare|n.det|n.ord} $", _hole),
     rule("hole.now_on", "^join.now? join.on join.to? {n:n.bare|n.det} $", _hole),

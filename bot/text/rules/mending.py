@@ -17,6 +17,7 @@ _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _STROKES = 10
 _STANCE = 4.0  # feet: a ball further below or above the player is no matter of the stance
+_SLOPES = frozenset({"hill", "slope", "drop", "climb", "rise"})
 _FIGURES = 3  # of a distance
 _THAT = frozenset({"that's", "thats", "that", "was"})
 _FREEZING, _HOTTEST = 25.0, 115.0  # degrees Fahrenheit in which golf is played
@@ -221,6 +222,22 @@ def _beside_feet(match: Match) -> tuple[str, Any] | None:
     return ("lie.below_feet" if below else "lie.above_feet", None) if feet <= _STANCE else None
 
 
+def _either_club(match: Match) -> tuple[str, Any] | None:
+    """Two clubs asked about in the wind that blows: "6 or 7 into that"."""
+    first, second = match.one("a"), match.one("b")
+    codes = [code for t in (first, second) if t is not None and (code := club_code(t))]
+    return ("got.compare", tuple(codes)) if len(codes) == 2 else None
+
+
+def _off_for(match: Match) -> tuple[str, Any] | None:
+    """What a slope takes off: "take 10 off for the hill"."""
+    last, num = match.one("w"), match.value("n")
+    of_slope = last is not None and (last.name != "x.word" or last.text in _SLOPES)
+    if match.tokens[0].text not in _TAKES or not of_slope:
+        return None
+    return "got.plays_delta", num._replace(value=-num.value)
+
+
 def _was_trouble(match: Match) -> tuple[str, Any] | None:
     """A number that was not the distance: "flag 150, no wait, that's the tree on the left"."""
     trouble = match.one("h")
@@ -352,6 +369,12 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.ball_below_me", "x.word {n:n.ft|n.len} (height.downhill|height.uphill) (?=(join|punct|$))", _beside_feet),
     rule("mend.dropping_share", "result.drop (?=n.pct)", lambda m: ("height.down", None)),
     rule("mend.new_carry", "profile.add (?=carry.verb)", lambda m: ("got.match", None)),
+    rule("mend.supposed", "join.if join.to (wind.help|wind.into|wind.cross) hole.word?", lambda m: ("got.match", None) if m.tokens[0].text == "suppose" else None),
+    rule("mend.level_with_me", "height.flat wind.help", lambda m: ("height.flat", None) if m.tokens[-1].text in ("with me", "with us") else None),
+    rule("mend.above_water", "n.ft (height.uphill|height.downhill) (hazard.water|hazard.bunker)", lambda m: ("got.match", None)),
+    rule("mend.clubs_into", "{a:n.bare} join.or {b:n.bare} (?=wind.into ($|punct.q|wind.noun))", _either_club),
+    rule("mend.take_off_for", "x.word {n:n.bare|n.len} join.off join.for {w:x.word|height|dist.as}", _off_for),
+    rule("mend.dropping_by", "result.drop (?=n.bare (punct|$))", lambda m: ("height.down", None) if m.tokens[0].text == "dropping" else None),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),

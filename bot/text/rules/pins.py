@@ -43,7 +43,7 @@ def _pin_from(match: Match) -> tuple[str, Any] | None:
     where, base = match.one("w"), match.one("b")
     if where is None or num.value > _GREEN_DEPTH:
         return None
-    nearer = where.name in ("side.short", "place.front", "place.up_front")
+    nearer = where.name in ("side.short", "dist.shy", "place.front", "place.up_front")
     on = where.name == "join.on"
     name = REF[base.name] if base else "front" if on else ""
     return "got.pin_on", num._replace(value=-num.value if nearer else num.value, det=name)
@@ -134,7 +134,7 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
     rule(
         "pin.from",
-        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
+        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.shy|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
     ),
     rule(

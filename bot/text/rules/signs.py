@@ -8,12 +8,12 @@ from bot.text.rules.wind import Dir
 
 _MOVED = frozenset({
     "treetops", "tree tops", "smoke", "cloud", "clouds", "leaves", "branches", "windsock", "sock",
-    "flags", "reeds", "steam",
+    "flags", "reeds", "steam", "grass",
 })  # fmt: skip
 _STREAMS = frozenset({
     "streaming", "flapping", "pointing", "blowing", "fluttering", "leaning", "flying", "whipping",
     "snapping", "racing", "drifting", "bent", "bending", "swaying", "stood", "standing", "stretched",
-    "straight", "going", "moving",
+    "straight", "going", "moving", "it went", "went", "it blew", "blew",
 })  # fmt: skip
 _AWAY = frozenset({"away from me", "away from us"})
 _BLOWN_TO = {"side.left": 90.0, "side.right": 270.0}
@@ -32,13 +32,16 @@ def _line(deg: float) -> tuple[str, Dir]:
 def _streams(match: Match) -> tuple[str, Any] | None:
     """A wind told by the side or the way that something streams."""
     first = match.tokens[0]
-    subject = first.name in ("place.pin", "hazard.trees") or first.text in _MOVED
+    subject = first.name in ("place.pin", "hazard.trees")
+    subject = subject or first.text.removesuffix("'s") in _MOVED
     said = {w for t in match.tokens[1:] for w in (t.text, *t.before.split())}
     if not subject or not said & _STREAMS:
         return None
     if said & _AWAY:
         return _line(180.0)
-    side = match.one("s")
+    side, across = match.one("s"), match.one("c")
+    if across is not None:
+        return _line(270.0 if across.name == "wind.l2r" else 90.0)
     return None if side is None else _line(_BLOWN_TO[side.name])
 
 
@@ -48,11 +51,12 @@ def _taken_to(match: Match) -> tuple[str, Any] | None:
     return None if side is None else _line(_BLOWN_TO[side.name])
 
 
-_MAY = "(x.word|join.off|join.from|join.was|join.to|join.on|wind|hole.bearing|ask.what_if|putt.breaks|carry.end|hole.dogleg|side.all|place.pin|shape.straight|height.up)?"
+_MAY = "(x.word|join.off|join.from|join.was|join.to|join.on|wind|hole.bearing|ask.what_if|putt.breaks|carry.end|hole.dogleg|side.all|place.pin|shape.straight|height.up|join.and)?"
 _SIDE = "{s:side.left|side.right}"
 
 SIGNS: tuple[Rule, ...] = (
     rule("sign.away", f"(place.pin|hazard.trees|x.word) {_MAY} {_MAY} {_MAY} putt.down side.long?", _streams),
+    rule("sign.across", f"x.word {_MAY} {_MAY} {{c:wind.l2r|wind.r2l}}", _streams),
     rule("sign.streams", f"(place.pin|hazard.trees|x.word) {_MAY} {_MAY} {_MAY} {_MAY} {_SIDE} x.word? (?!(join.side? hazard))", _streams),
     rule("sign.taken_to", f"wind.noun x.word* wind.toward (?=hazard (join.on|join.to|join.at)* {_SIDE})", _taken_to),
 )  # fmt: skip
@@ -64,9 +68,17 @@ def same_side(tokens: list[Token]) -> None:
     for at, token in enumerate(tokens):
         if token.name in ("side.left", "side.right"):
             last = token
+        elif token.name == "join.over" and last is not None and _there(tokens, at):
+            tokens[at] = token._replace(name=last.name, text=last.text)  # "over there's dead"
         elif token.name == "side.that":
             name = "talk.skip" if last is None else last.name
             tokens[at] = token._replace(name=name, text="" if last is None else last.text)
+
+
+def _there(tokens: list[Token], at: int) -> bool:
+    """Whether "there" stands behind a token: the side told before."""
+    follow = tokens[at + 1] if at + 1 < len(tokens) else None
+    return follow is not None and bool({"there's", "there"} & set(follow.before.split()))
 
 
 def off_the_water(tokens: list[Token]) -> None:

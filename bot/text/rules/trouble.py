@@ -27,7 +27,7 @@ _AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _ME = frozenset({"i'm", "im", "i've", "ive"})
-_AIMED = frozenset({"want", "aim", "aiming", "start", "prefer"})
+_AIMED = frozenset({"so", "want", "aim", "aiming", "start", "prefer"})
 _DASHES = frozenset({"-", ":", "(", "="})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
@@ -155,7 +155,7 @@ def _runs_into(match: Match) -> bool:
 _LURKS = frozenset({
     "eats", "hugs", "guards", "guarding", "lurks", "lurking", "hang", "hangs", "hanging", "pinch",
     "pinches", "pinching", "waits", "waiting", "lines", "lining", "sits", "sitting", "creeps",
-    "runs", "running", "borders", "squeezes", "intrudes", "juts", "overhang", "overhangs", "starts",
+    "runs", "running", "run", "borders", "squeezes", "intrudes", "juts", "overhang", "overhangs", "starts",
 })  # fmt: skip
 
 
@@ -340,6 +340,20 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.where_it_ends", f"{{m:n.bare|n.len}} {_H} carry.end (punct.c join.not join.from)?", _where_it_ends),
     rule("trouble.carry_anew", "^ask.correct? punct.c? carry.verb {n:n.bare|n.len} (?=(punct.stop|$))", _carry_anew),
     rule("trouble.not_that_one", f"^join.not (place.front|place.back|side.left|side.right) {_H} x.word", lambda m: ("got.match", None) if any(w in " ".join((m.tokens[-1].before, m.tokens[-1].text)) for w in ("worries", "bothers", "matters")) else None),
+    rule("trouble.side_needs", f"(side.left|side.right) join.side? {_H} x.word? {{to:{_NUM}}} carry.verb", _hazard),
+    rule("trouble.before_it_starts", f"{{at:{_NUM}}} x.word {_H} x.word* join.from (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name[:6] == "hazard" or t.name[:3] == "lie"])) if m.tokens[1].text == "before" else None),
+    rule("trouble.side_reload", "(side.left|side.right) x.word+ result.reload_word", lambda m: ("got.hazard", tuple(Hazard(kind="ob", side=s) for s in _sides(m.tokens))) if any("where" in (t.text, *t.before.split()) for t in m.tokens) else None),
+    rule("trouble.half_fine", "(side.left|side.right) swing.half (join.off|join.of)? (x.word|place.green)? safe.ok", _safe),
+    rule("trouble.runs_across", f"{_H} x.word (wind.cross|side.cross|join.over) (join.from|join.at)* {_NUM}", lambda m: _hazard(m._replace(groups={**m.groups, "at": m.groups["n"]})) if m.tokens[1].text in _LURKS else None),
+    rule("trouble.kind_not_but", f"{_H} join.not {_S} punct.c? {{s:{_S}}}", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]])) if _ITS & set(m.tokens[-1].before.split()) else None),
+    rule("trouble.side_no_bother", f"((?<=punct)|^) {_S} safe.nothing (?=(punct|$))", _safe),
+    rule("trouble.to_front_of", f"{{at:{_NUM}}} join.to place.front {_H} (?!{_LINK} {_S})(?=.*(n.bare|n.len|got.ref))", lambda m: _hazard(m._replace(tokens=m.tokens[2:])) if m.value("n").value >= _NEAREST else None),
+    rule("trouble.corner_kind", f"((?<=punct)|^) (side.short|side.long) (side.left|side.right) join.was? {_ANYH}", _hazard),
+    rule("trouble.corner_sweet", "((?<=punct)|^) (side.short|side.long)? (side.left|side.right|side.short|side.long) contact.solid (?=(punct|$))", lambda m: _safe(m) if m.tokens[-1].text == "sweet" else None),
+    rule("trouble.kind_needs", f"{{short:{_H}}} {{to:{_NUM}}} (?=(punct|$))", lambda m: _hazard(m) if {"needs", "takes", "wants"} & set(m.tokens[-1].before.split()) else None),
+    rule("trouble.ends_begins", f"{_H} carry.end {{m:n.bare|n.len}} (punct.c|join.and)* join.from {{at:{_NUM}}}", lambda m: _hazard(m) if m.value("n").value < m.value("m").value else None),
+    rule("trouble.fairway_ends", f"carry.reach join.of? lie.fairway join.at {{at:{_NUM}}} (join.and|punct.c)* {_H}", lambda m: _hazard(m._replace(tokens=[m.tokens[-1], Token("side.cross", 0, 0)]))),
+    rule("trouble.under_fine", "((?<=punct)|^) dist.shy safe.ok", lambda m: ("got.safe", ("short",)) if m.tokens[0].text == "under" else None),
     rule("trouble.only_fairway", "join.not join.and (lie.fairway|lie.first_cut) (join.on|join.to)* (side.left|side.right|side.long|side.short)", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
     rule("trouble.side_rough_fine", "(side.left|side.right) (lie.rough|lie.fairway|hazard.grass) safe.ok", _safe),
     rule("trouble.side_grand", "(side.left|side.right|side.short|side.long) x.word (?=(punct|$))", lambda m: _safe(m) if m.tokens[-1].text == "grand" else None),
@@ -350,7 +364,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_carries_side", f"{{to:{_NUM}}} carry.verb {_ANYH} (join.on|join.at)* (side.left|side.right) join.side?", _hazard),
     rule("trouble.n_carries_rough", f"{{to:{_NUM}}} join.to? carry.verb (lie.rough|lie.deep_rough)", _hazard),
     rule("trouble.corner_carried", f"{_H} (join.on|join.at)* place.corner punct.c {{to:{_NUM}}} carry.verb", _hazard),
-    rule("trouble.reach_and_clear", f"{_H} {_LINK} ({_S} join.side?)? join.was? {{at:{_NUM}}} carry.reach (punct.c|join.and)* {{m:n.bare|n.len}} (join.to? carry.verb)", _hazard),
+    rule("trouble.reach_and_clear", f"{_H} {_LINK} ({_S} join.side?)? join.was? punct.c? {{at:{_NUM}}} carry.reach (punct.c|join.and)* {{m:n.bare|n.len}} (join.to? carry.verb)", _hazard),
     rule("trouble.ends_on_side", f"{_H} carry.end {{m:n.bare|n.len}} (join.on|join.to|join.at)* (side.left|side.right) join.side?", _ends),
     rule("trouble.through", f"{_ANYH} {_LINK} {_S} (join.from|join.at)* {{n:n.bare|n.len}} join.along {{m:n.bare|n.len}}", lambda m: _hazard(m) if any(t.text in ("through", "thru") for t in m.tokens) and m.value("n").value < m.value("m").value else None),
     rule("trouble.tall", "hazard.trees (join|x)* {n:n.ft|n.len} {w:x.word} ((join|punct|x)* n.len x.word?)?", lambda m: ("got.beside", "height of trees") if any(t.text in ("tall", "high") for t in m.tokens) else None),
@@ -392,7 +406,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} ((join.at|join.on) place.corner)? (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front|place.corner)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
-    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
+    rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|place.corner|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),

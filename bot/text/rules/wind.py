@@ -100,8 +100,10 @@ _FULLY = frozenset({
 
 def _toward(match: Match) -> tuple[str, Dir] | None:
     """A wind told by the side it blows to."""
-    clear = any(t.name == "wind.toward" or t.text in _BLOWN for t in match.tokens)
-    return _side(match, 90.0, 270.0) if clear else None
+    clear = any(
+        t.name in ("wind.toward", "hole.bearing") or t.text in _BLOWN for t in match.tokens
+    )
+    return _side(match, 90.0, 270.0) if clear else ("dir.open", Dir(across=True))
 
 
 def _toward_across(match: Match) -> tuple[str, Dir] | None:
@@ -199,7 +201,9 @@ def _combine(a: Dir, b: Dir) -> Dir:
     ):  # fmt: skip
         if pair == {along, side}:
             return Dir(both)
-    return a
+    if pair == {90.0, 270.0}:
+        return Dir(across=True)  # "left to right, off the right": which is open
+    return Dir() if pair == {0.0, 180.0} else a
 
 
 def _and_with(match: Match) -> tuple[str, Dir] | None:
@@ -235,6 +239,10 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.from_back", "(?<=(n.speed|n.clubs|wind.noun)) ((join.from|join.off|join.to)+ place.back|place.at_back) (?!(n|(join.and)? (side.left|side.right)|place.pin))", lambda m: _fixed(180.0)),
     rule("wind.to_clock", "(wind.toward|join.to) {n:n.clock}", lambda m: _fixed((m.value("n").value % 12 * 30.0 + 180.0) % 360.0) if 1 <= m.value("n").value < 13 else None),
     rule("wind.toward_compass", "wind.toward join.to? {c:compass}", _to_compass),
+    rule("wind.landed_behind", "join.was wind.help", lambda m: _fixed(0.0) if m.tokens[0].text == "landed" and m.tokens[1].text in ("behind me", "behind us") else None),
+    rule("wind.nothing_in_it", "join.not wind.into", lambda m: ("wind.calm", None) if m.tokens[1].text == "in the wind" and m.tokens[0].text in ("nowt", "nothing", "none") else None),
+    rule("wind.nowt", "wind.noun join.not (?=(punct|$))", lambda m: ("wind.calm", None) if m.tokens[1].text in ("nowt", "nothing", "none") else None),
+    rule("wind.a_push", "wind.noun x.word* shape.push join.of (?={n:n.bare|n.speed})", lambda m: _fixed(180.0) if any("giving" in (t.text, *t.before.split()) for t in m.tokens) else None),
     rule("wind.head", "wind.into", lambda m: ("join.at", None) if m.tokens[0].text == "head" and {"me", "my"} & set(m.tokens[0].before.split()) else None),
     rule("wind.felt_on_cheek", "(join.on|verb.hit) {s:side.left|side.right} join.side (?=.*(n.bare|n.speed))", lambda m: _cross_side(m) if m.tokens[-1].text in _BODY and {"feel", "felt", "feels", "feeling"} & set(m.tokens[0].before.split()) else None),
     rule("wind.from_front_num", "(?<=wind.noun) x.word? (join.from|join.off) (place.front|side.short|place.back) (?={n:n.bare|n.speed})", lambda m: _fixed(180.0 if m.tokens[-1].name == "place.back" else 0.0) if m.value("n").value <= _LARGEST_BARE else None),
@@ -287,7 +295,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.felt_on_side", f"(?<=wind.noun) (join.on|verb.hit) {_SIDE} (?!(join|punct.c)* (hazard|lie|safe))", _cross_side),
     rule("wind.felt_by", "(?<=(n.speed|n.bare|n.clubs)) (join.on|verb.hit) {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[-1].text in _BODY else None),
-    rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to)+ {s:side.left|side.right}", _toward),
+    rule("wind.toward_side", "wind.noun* wind.noun (wind.toward|join.to|hole.bearing)+ {s:side.left|side.right} (?!(join.side? hazard|join.to))", _toward),
     rule("wind.cross_side", f"wind.cross {_LINK} (join.off|join.from|join.over) {_SIDE}", _cross_side),
     rule("wind.sw_first", "{c:club.SW} (?=wind.noun)", _compass),
     rule("wind.off_side", f"(?<!hazard) (?<!(hazard join.along)) (?<!shape) shape.straight? (join.off|join.from) {_SIDE} wind.cross? (?!(hazard (?! (join|punct.c)* side)|lie))", _cross_side),
@@ -301,7 +309,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.exactly", "{n:n.bare|n.len} wind.into", lambda m: (m.tokens[0].name, m.value("n")) if "nose" in m.tokens[1].text and m.value("n").value > _LARGEST_BARE else None),
     rule("wind.into", f"(shape.straight|wind.club)? wind.into {_NOT_PLACE}", lambda m: _fixed(0.0)),
     rule("wind.help", "(?<=wind.turn) wind.behind|shape.straight wind.behind|shape.straight? wind.help", lambda m: _fixed(180.0)),
-    rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare)) talk.help", lambda m: _fixed(180.0)),
+    rule("wind.help_word", "(?<=(n.speed|n.clubs|n.bare|wind.light|wind.strong|wind.moderate|wind.barely)) talk.help", lambda m: _fixed(180.0)),
     rule("wind.quarter", "wind.quarter", lambda m: ("dir.open", Dir(quartering=True))),
 )  # fmt: skip
 
