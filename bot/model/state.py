@@ -192,5 +192,6 @@ class Played(Document):
     charts: dict[str, Profile] = Field(default_factory=dict)  # as before the first stroke
     notes: dict[int, HoleNote] = Field(default_factory=dict)  # as before the first stroke
     told: dict[int, Hole] = Field(default_factory=dict)  # par and index said in the round
+    been: dict[str, int] = Field(default_factory=dict)  # hole each last named or played on
     started_at: datetime | None = None
     ended_at: datetime | None = None

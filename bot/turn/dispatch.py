@@ -146,6 +146,8 @@ def _without_act(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer,
 def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answer]:
     if isinstance(act, read.Shot):
         desk = round.arrive(desk, act.facts.hole)
+    if isinstance(act, read.Shot | read.FollowUp | read.Result):
+        desk = round.stand(desk)
     played = desk.round
     memory = on_hole(desk.memory, None if played is None else played.hole)
     if memory is not desk.memory:

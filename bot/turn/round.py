@@ -8,7 +8,7 @@ from bot.model.reading import Answered, Expecting, Hole, Reading, Round
 from bot.model.ruling import Kind
 from bot.model.state import Played, Player
 from bot.turn import card
-from bot.turn.desk import Desk
+from bot.turn.desk import Desk, hole_of
 
 HOLES = (9, 18)
 
@@ -176,7 +176,8 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     told = act.hole or Hole()
     number = told.number
     if number is None:
-        number = (played.hole or 0) + (act.intent == "next_hole")
+        onward = act.intent == "next_hole" and not _moved_by_score(played, desk.who)
+        number = (played.hole or 0) + onward
     if not 1 <= number <= played.holes:
         return desk, CannotYet(reason="no_such_hole", value=number, low=1, high=played.holes)
     kept = played.told.get(number, Hole())
@@ -184,6 +185,7 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     played = played.model_copy(
         update={
             "hole": number,
+            "been": {**played.been, desk.who: number},
             "told": {**played.told, number: kept.model_copy(update={**news, "number": number})},
         }
     )
@@ -196,6 +198,22 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
         stroke_index=facts.stroke_index,
         received=card.received_on(desk, desk.who, played, number),
     )
+
+
+def _moved_by_score(played: Played, who: str) -> bool:
+    """Whether a score has moved the round on to a hole this player has not been told of yet."""
+    here = played.hole or 1
+    scored = any(here - 1 in scores for scores in played.scores.values())
+    return scored and played.been.get(who) != here
+
+
+def stand(desk: Desk) -> Desk:
+    """Return a desk whose round knows that this player has begun the hole they are on."""
+    played = card.running(desk)
+    here = hole_of(played, desk.who)
+    if played is None or here is None or played.been.get(desk.who) == here:
+        return desk
+    return desk.put(played.model_copy(update={"been": {**played.been, desk.who: here}}))
 
 
 def with_player(played: Played, who: str) -> Played:

@@ -52,6 +52,7 @@ def _unscored(desk: Desk, entry: Entry) -> Desk:
                 "scores": {**played.scores, entry.player: left},
                 "done": tuple(p for p in played.done if p != entry.player),
                 "hole": entry.hole,
+                "been": {**played.been, entry.player: entry.hole},
                 "ended_at": None,
             }
         )

@@ -219,3 +219,29 @@ def test_a_private_round_does_not_end_that_of_the_group() -> None:
     b.take(PRACTICE, sender="oona", chat="oona")
     assert b.get(Played, b.get(Trip, "trip").round or "").ended_at is None
     assert kept(b, read.Score(strokes=4)).hole == 1
+
+
+def test_the_next_hole_after_a_score_is_the_one_the_score_moved_on_to() -> None:
+    b = bench()
+    b.take(read.Score(strokes=5))
+    on = [b.take(read.Round(intent="next_hole"))[0] for _ in range(2)]
+    assert [o.hole for o in on if isinstance(o, OnHole)] == [2, 3]
+
+
+def test_the_next_hole_of_a_group_is_the_same_for_all() -> None:
+    b = Bench(chat="trip", kind="group")
+    names = {"me": "Tavi", "oona": "Oona"}
+    b.put(Trip(ids=("trip",), members=("me", "oona"), names=names))
+    b.take(PRACTICE)
+    b.take(read.Score(strokes=5))
+    on = [b.take(read.Round(intent="next_hole"), sender=who)[0] for who in ("me", "oona", "me")]
+    assert [o.hole for o in on if isinstance(o, OnHole)] == [2, 2, 3]
+
+
+def test_the_next_hole_after_a_shot_on_this_one_is_another() -> None:
+    b = bench()
+    b.take(read.Score(strokes=5))
+    b.take(read.Result(club="7i", side="left"))
+    (answer,) = b.take(read.Round(intent="next_hole"))
+    assert isinstance(answer, OnHole)
+    assert answer.hole == 3
