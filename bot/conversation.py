@@ -24,6 +24,7 @@ from bot.turn import take_turn
 from bot.turn.desk import Desk, key_of
 from bot.turn.edit import take_back
 from bot.turn.facts import plain_facts
+from bot.turn.group import others_here
 from bot.turn.hearing import heard
 from bot.wording import Style, reply
 from bot.wording.attach import Attachment, attachment
@@ -165,7 +166,7 @@ class Conversation:
             return desk, Reading(text=""), (CannotYet(reason="too_long"),)
         if desk.message.edit_of is not None:
             desk = take_back(desk, desk.message.edit_of)
-        reading = read(text, desk.memory.expecting)
+        reading = read(text, desk.memory.expecting, others_here(desk))
         reading = reading.model_copy(update={"facts": plain_facts(reading, desk)})
         meant = heard(desk.message, reading)
         if meant is None:

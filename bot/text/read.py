@@ -1,7 +1,7 @@
 """What does a message mean?"""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from bot.model.reading import (
     Act,
@@ -33,6 +33,7 @@ from bot.text.acts.careful import Careful, careful
 from bot.text.acts.company import company
 from bot.text.acts.in_units import either_unit, meant_unit, named_unit
 from bot.text.acts.looking import looking_back
+from bot.text.acts.named import named, of_player
 from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
 from bot.text.acts.scored import placed
@@ -85,15 +86,23 @@ _NO_NAME = frozenset({
 })  # fmt: skip
 
 
-def read(text: str, expecting: Expecting | None = None) -> Reading:
+def read(
+    text: str, expecting: Expecting | None = None, names: Collection[str] = ()
+) -> Reading:  # fmt: skip
     """The one reading of `text`; `expecting` says what the last question asked for.
 
+    `names` are those of the other players known here: what is told of one of them is theirs.
     Never raises, whatever the text. Only the first characters are read for meaning; the rest
     is searched for danger words alone.
 
     >>> read("160 into 18").acts[0].facts.distance.value
     160.0
     """
+    of = named(text[:LIMIT], names) if names else None
+    if of is not None:
+        theirs = read(of.rest + text[LIMIT:])
+        acts = tuple(of_player(act, of.player) for act in theirs.acts)
+        return theirs.model_copy(update={"text": text, "acts": acts})
     told = aimed(text[:LIMIT])
     if told is not None:
         return _with_aim(text, told, read(told.rest + text[LIMIT:], expecting or _TOLD))

@@ -7,6 +7,7 @@ from bot.model.company import HelperKept, Joined, Left
 from bot.model.reading import Profile, Reading, Round
 from bot.model.state import Player
 from bot.turn import round, setup
+from bot.turn.card import company
 from bot.turn.desk import Desk
 
 
@@ -19,6 +20,13 @@ def arrive(desk: Desk) -> Desk:
         return desk
     names = {**trip.names, message.sender: message.name}
     return desk.put(trip.model_copy(update={"names": names}))
+
+
+def others_here(desk: Desk) -> tuple[str, ...]:
+    """Return the names of everybody known in this chat, or in the sender's round, but them."""
+    names = {**company(desk).names, **desk.trip.names}
+    mine = (names.pop(desk.message.sender, "") or desk.message.name).casefold()
+    return tuple(n for n in names.values() if n and n.casefold() != mine)
 
 
 def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:

@@ -2,11 +2,14 @@
 
 from datetime import UTC, datetime, timedelta
 
+import pytest
+
 from bot.conversation import Conversation
 from bot.model.message import Message, Point, Reply
 from bot.model.state import Memory, Trip
 from bot.storage.memory import MemoryStore
 from bot.turn.desk import key_of
+from tests.support.chats import play
 
 NOON = datetime(2031, 5, 4, 12, tzinfo=UTC)
 
@@ -173,3 +176,49 @@ def test_a_reply_about_another_player_begins_with_whom_it_is_for() -> None:
         assert trips.say("rolf", f"for Dana: {asked}").text.startswith("For Dana: "), asked
     assert trips.say("rolf", "for Dana bag").text.startswith("Rolf: Dana's bag")
     assert trips.say("rolf", "skip").text.startswith("Rolf: ")
+
+
+ALLOWED = (
+    "@ demo\n@ in saltmarrow-trip group\n@ as mika Mika\n> let Bram ask for me\n@ as bram Bram\n"
+)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "for Mika: 140, water left", "mika: 140, water left", "MIKA 140, water left",
+        "Mika's 140, water left", "140 for mika", "140, water left, mika",
+        "what should mika hit from 140", "ok, mika has 140, water left",
+    ],
+)  # fmt: skip
+def test_a_player_known_here_is_asked_for_however_the_name_is_written(said: str) -> None:
+    text, _ = play(f"# t\n{ALLOWED}> {said}\n")
+    assert "< For Mika: 140 plays 140" in text
+
+
+@pytest.mark.parametrize(
+    "said", ["tavi: 150 into 10", "tavi 150 into 10", "150 for tavi", "Tavi hit 7 iron to 12 feet"]
+)
+def test_without_leave_nothing_is_answered_for_the_speaker_instead(said: str) -> None:
+    _, replies = play(f"# t\n{ALLOWED}> {said}\n")
+    assert replies[-1].lines == ("Bram: Only that player, or a helper they named, may do that.",)
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Mika, I have 140", "mika what did you say, I'm 140 out", "bram: 140", "Mika and me, 140"],
+)
+def test_a_name_spoken_to_leaves_the_ball_the_speakers(said: str) -> None:
+    text, replies = play(f"# t\n{ALLOWED}> {said}\n")
+    assert "For Mika" not in text
+    assert replies[-1].text.startswith("Bram: 140 plays 140")
+
+
+def test_a_name_that_is_a_word_counts_only_where_it_is_marked() -> None:
+    trips = Trips()
+    for who in ("sandy", "bo"):
+        trips.say(who, "join")
+        trips.say(who, "7 iron 150, handicap 12")
+    assert "Only that player" not in trips.say("bo", "sandy lie, 140").text
+    assert "Only that player" in trips.say("bo", "sandy: 140").text
+    assert "Only that player" in trips.say("bo", "140 for sandy").text
