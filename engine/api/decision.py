@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 # so much (median of 60 shots, measured by `tests/bench/decision.py`).
 NEAR = 0.03
 NEAR_MOST = 4  # swings within that are looked at
+NEARER_M = 0.9  # a yard nearer the pin is worth heeding between near ties (judgement)
 FEWER_DOUBLES = 0.01  # a difference in doubles worth heeding between near ties
 # What a swing that is not the stock one must gain, in strokes (judgement): the less it is
 # practised, the more; long clubs are seldom hit with less than a full swing.
@@ -109,7 +110,8 @@ def choose(
     Notes
     -----
     Swings within `NEAR` strokes of the best are near ties: fewer doubles decides, then the
-    stock swing, which any other must beat by `STOCK`. Where par was not told, a double is one
+    full swing that ends nearest the pin, then the stock swing, which any other must beat by
+    `STOCK`. Where par was not told, a double is one
     of a hole as long as what is left.
     """
     setting, assumed = _work_out(golfer, table, facts, plays=plays)
@@ -121,6 +123,8 @@ def choose(
     for i in near[1:]:
         if doubles[i] < doubles[best] - FEWER_DOUBLES:
             best = i
+    if setting.told.in_reach:
+        best = _nearest(setting, near, best=best, doubles=doubles)
     named, others = {clubs[best]}, list[tuple[float, int]]()
     while len(others) < 2:
         rest = np.array([c not in named for c in clubs])
@@ -147,6 +151,19 @@ def choose(
         plays=setting.plays,
         _setting=setting,
     )
+
+
+def _nearest(
+    setting: Setting, near: Sequence[int], *, best: int, doubles: dict[int, float]
+) -> int:
+    """Return the near tie a golfer expects: the full swing that ends nearest the pin."""
+    off = {i: abs(float(setting.totals[i]) - setting.told.pin_m) for i in near}
+    for i in near:
+        full = setting.flown.swings[i].kind == "full"
+        safe = not doubles or doubles[i] < doubles[best] + FEWER_DOUBLES
+        if full and safe and off[i] < off[best] - NEARER_M:
+            best = i
+    return best
 
 
 def value_of_knowing(

@@ -106,3 +106,9 @@ def test_a_near_tie_in_a_wind_off_one_side_is_mirrored_to_the_bit():
 def test_without_a_par_nothing_is_told_of_doubles():
     best = ask(ShotFacts(yd(140), trouble=short(120), wind=wind(20)), 1).best
     assert best.double_or_worse is None
+
+
+@pytest.mark.parametrize(("far", "club"), [(165, "6i"), (180, "5i"), (140, "8i")])
+def test_between_clubs_as_good_the_one_that_ends_nearest_is_named(far: float, club: str) -> None:
+    # Common practice, no source: a golfer told 165 expects the club that carries 165.
+    assert ask(ShotFacts(yd(far)), 1).best.club == club
