@@ -37,7 +37,8 @@ from bot.turn import (
     undo,
 )
 from bot.turn.desk import Desk, hole_of
-from bot.turn.memory import follow, on_hole
+from bot.turn.memory import follow
+from bot.turn.over import ended, ends_putt, no_putt, on_hole
 
 LONGEST_PIECE = 16  # characters; a longer piece is not repeated
 REVIEWS = ("review", "part", "picture", "report")
@@ -46,7 +47,7 @@ LEARNING = ("learn", "apply_learning", "club_stats")
 
 def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ...]]:
     """Take every act of `reading`, each on the desk the one before it left, danger first."""
-    desk = day.fresh(group.arrive(desk))
+    desk = _where_it_is(day.fresh(group.arrive(desk)))
     if desk.message.point is not None:
         return point.take(desk, desk.message.point)
     if all(isinstance(a, read.Nonsense) and a.why == "gibberish" for a in reading.acts):
@@ -148,10 +149,9 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         desk = round.arrive(desk, act.facts.hole)
     if isinstance(act, read.Shot | read.FollowUp | read.Result):
         desk = round.stand(desk)
-    played = desk.round
-    memory = on_hole(desk.memory, None if played is None else played.hole)
-    if memory is not desk.memory:
-        desk = desk.put(memory)
+    desk = _where_it_is(desk)
+    if isinstance(act, read.FollowUp) and desk.memory.shot_kind == "putt" and ends_putt(act):
+        desk = desk.put(ended(desk.memory))
     planned = plan.from_tee(desk, act)
     if planned is not None:
         return plan.take(desk, planned)
@@ -168,6 +168,8 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return putt.take_followup(day.share(desk, act), act)
         case read.FollowUp() if desk.memory.shot_kind == "chip":
             return chip.take_followup(day.share(desk, act), act)
+        case read.FollowUp(ask="change" | "correct") if act.facts.putt is not None:
+            return putt.take(desk, read.Shot(kind="putt", facts=act.facts), reading)
         case read.FollowUp() if _first_told(desk, act):
             before = desk.memory.asked_for or read.Facts()
             told = read.Shot(facts=follow(before, act.facts), player=act.player)
@@ -218,12 +220,20 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return desk, CannotYet(reason="act", said=act.act)
 
 
+def _where_it_is(desk: Desk) -> Desk:
+    """Return the desk with what was told of another hole than the one played forgotten."""
+    played = desk.round
+    memory = on_hole(desk.memory, None if played is None else played.hole)
+    return desk if memory is desk.memory else desk.put(memory)
+
+
 def _from_tee(
     desk: Desk, answer: Answer, act: read.Round, reading: read.Reading
 ) -> tuple[Desk, Answer]:
     """Give the plan of the hole played now, or the tee shot of one told with its length."""
     if not isinstance(answer, OnHole):
         return desk, answer
+    desk = _where_it_is(desk)
     planned = plan.of_hole(desk, answer.hole)
     if planned is not None:
         return desk, planned
@@ -258,6 +268,10 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
             return learning.take_answered(desk, act)
         case _ if setup.open_here(desk):
             return _go_on_set_up(*profile.take_answered(desk, act), reading)
+        case "distance" if desk.memory.shot_kind == "putt" and no_putt(act.number):
+            desk = desk.put(ended(desk.memory))
+            told = read.Shot(facts=act.facts.model_copy(update={"distance": act.number}))
+            return shot.take(desk, told, reading)
         case _ if desk.memory.shot_kind == "putt":
             return putt.take_answered(desk, act)
         case _ if desk.memory.shot_kind == "chip":

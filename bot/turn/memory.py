@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Literal
 
 from bot.model.measure import Measure
-from bot.model.reading import Elevation, Facts, Green, Hazard, Hole, Side, Wind
+from bot.model.reading import Elevation, Facts, Green, Hazard, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -217,18 +217,6 @@ def moved_on(old: Facts, new: Facts) -> Facts:
         other = old.green.model_copy(update={"depth": None, "width": None, "falls": None})
         old = old.model_copy(update={"green": None if other == Green() else other})
     return _merged({n: v for n, v in _told(old).items() if LIVES[n] in lives}, new)
-
-
-def on_hole(memory: Memory, hole: int | None) -> Memory:
-    """Return the memory of a player whose round is on `hole`: what was told of another is gone."""
-    if hole is None or hole == memory.hole:
-        return memory
-    kept = (
-        memory.shot
-        if memory.hole is None
-        else moved_on(memory.shot, Facts(hole=Hole(number=hole)))
-    )
-    return memory.model_copy(update={"hole": hole, "shot": kept})
 
 
 def carried(facts: Facts, told: Facts) -> tuple[str, ...]:

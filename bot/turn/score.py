@@ -50,7 +50,8 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     desk = desk.put(played).log("score", score.model_dump(mode="json"), hole=number)
     desk = round.bind(desk, played)
     if moves:
-        desk = desk.put(desk.memory.model_copy(update={"asked_this_hole": 0}))
+        of = desk.memory.hole or number  # so that the putt of this hole is over on the next
+        desk = desk.put(desk.memory.model_copy(update={"asked_this_hole": 0, "hole": of}))
     if done:
         return round.close_if_all_done(desk, played)
     row = card.row_of(desk, desk.who, played)
