@@ -36,6 +36,7 @@ class OnHole(Answer):
     kind: Literal["on_hole"] = "on_hole"
     hole: int
     par: int | None = None
+    noted_par: int | None = None  # in the notes, where the par told is another
     stroke_index: int | None = None
     received: int | None = None
 
@@ -57,6 +58,18 @@ class ScoreKept(Answer):
     missing: str | None = None  # club advised for a shot of the hole whose result was not told
 
 
+class ScoresKept(Answer):
+    """Scores of several holes, or of several players, were written down."""
+
+    advice: ClassVar[bool] = False
+    kind: Literal["scores_kept"] = "scores_kept"
+    scores: tuple[tuple[str, int, int | None], ...]  # name unless the sender's own, hole, strokes
+    total: int | None = None  # as of the score kept last
+    to_par: int | None = None
+    points: int | None = None
+    played: int = 1
+
+
 class Row(Frozen):
     """One player's line of the card or the standings."""
 
@@ -75,6 +88,8 @@ class Card(Answer):
     advice: ClassVar[bool] = False
     kind: Literal["card"] = "card"
     row: Row
+    hole: int | None = None  # the one asked for
+    par: int | None = None
 
 
 class Standings(Answer):

@@ -243,6 +243,8 @@ class Score(Frozen):
     putts: int | None = None
     picked_up: bool = False
     again: bool = False  # puts right the score told last
+    was: int | None = None  # strokes told before, which this takes back: "7 not 6"
+    bare: bool = False  # a number put right, which may be that of a club
     player: str | None = None
 
 
@@ -282,7 +284,7 @@ class Round(Frozen):
     intent: Literal[
         "start_round", "end_round", "set_hole", "next_hole", "competition_on",
         "competition_off", "set_course", "set_tee", "join", "leave", "card", "standings",
-        "strokes", "invite",
+        "strokes", "invite", "which_hole",
     ]  # fmt: skip
     course: str | None = None
     tee: str | None = None

@@ -37,6 +37,7 @@ from bot.text.acts.named import named, of_player
 from bot.text.acts.notes import notes
 from bot.text.acts.ruling import ruling
 from bot.text.acts.scored import placed
+from bot.text.acts.tally import tally
 from bot.text.lexicon import PARTS, WORDS
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
@@ -211,6 +212,10 @@ def _acts(
             return (answer,)
     if listed:
         return listed
+    if expecting is None or expecting.about in ("score", "result"):
+        on_card = tally(text)
+        if on_card:
+            return on_card
     noise = talk.gibberish(raw, text) if expecting is None else None
     if noise is not None:
         return (noise,)
@@ -234,7 +239,7 @@ def _acts(
         return act, putt
     if isinstance(act, Result):
         last = results.closing_score(whole, player)
-        return (act,) if last is None else (act, last)
+        return (act,) if last is None else (act, placed(last, text))
     if isinstance(act, Score):
         story = results.before_score(whole, player)
         return (act,) if story is None else (story, act)

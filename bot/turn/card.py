@@ -141,9 +141,10 @@ def row_of(desk: Desk, player: str, played: Played) -> Row:
     )
 
 
-def card(desk: Desk, player: str, played: Played) -> Card:
-    """Return a player's scores, hole by hole."""
-    return Card(row=row_of(desk, player, played))
+def card(desk: Desk, player: str, played: Played, number: int | None = None) -> Card:
+    """Return a player's scores, hole by hole; `number` is the hole asked for."""
+    par = None if number is None else hole_facts(desk, played, number).par
+    return Card(row=row_of(desk, player, played), hole=number, par=par)
 
 
 def standings(desk: Desk, played: Played) -> Standings:

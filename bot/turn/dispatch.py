@@ -34,6 +34,7 @@ from bot.turn import (
     setup,
     shot,
     talk,
+    tallied,
     undo,
 )
 from bot.turn.desk import Desk, hole_of
@@ -55,6 +56,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
     told = [club_wind.in_speed(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
     others = _asked_once([day.meant(desk, a) for a in told])
+    desk = tallied.on_hole_told(desk, reading)
     answers: list[Answer] = []
     for danger in dangers:
         desk, answer = safety.take(desk, danger)
@@ -80,7 +82,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
             answers.append(care)
     if urgent:
         return desk, _danger_alone(tuple(answers))
-    return desk, (*_shortened(tuple(answers)), *_not_got(desk, answers, reading))
+    return desk, (*_shortened(tallied.together(tuple(answers))), *_not_got(desk, answers, reading))
 
 
 def _asked_once(acts: list[read.Act]) -> list[read.Act]:

@@ -7,8 +7,9 @@ from itertools import chain
 from typing import NamedTuple
 
 from bot.model.measure import Measure
-from bot.model.reading import Act, Facts, FollowUp, Lie, Reading, Result, Shot, Side
+from bot.model.reading import Act, Facts, FollowUp, Lie, Reading, Result, Score, Shot, Side
 from bot.model.state import DayFacts, Units
+from bot.turn import tallied
 from bot.turn.bag import bag_of
 from bot.turn.chip import off_green
 from bot.turn.desk import Desk
@@ -69,6 +70,8 @@ def unfolded(desk: Desk, act: Act, reading: Reading) -> tuple[Act, ...]:
             return ()  # told with the shot that follows it
         case Result():
             return apart(act)
+        case Score():
+            return tallied.unfolded(desk, act, reading)
         case FollowUp() if _bare_result(desk, act, reading):
             return (_went(act),)
         case Shot() if act.player is None:

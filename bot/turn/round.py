@@ -34,6 +34,8 @@ def take(desk: Desk, act: Round, reading: Reading) -> tuple[Desk, Answer]:
             return desk, _shown(desk, act)
         case _ if played is None:
             return desk, CannotYet(reason="no_round")
+        case "which_hole":
+            return desk, _on(desk, played, hole_of(played, desk.who) or 1)
         case "join":
             played = with_player(played, desk.who)
             return bind(desk.put(played), played), Noted(what="joined")
@@ -49,7 +51,7 @@ def _shown(desk: Desk, act: Round) -> Answer:
     if played is None:
         return CannotYet(reason="no_round")
     if act.intent == "card":
-        return card.card(desk, desk.who, played)
+        return card.card(desk, desk.who, played, None if act.hole is None else act.hole.number)
     if act.intent == "standings":
         return card.standings(desk, played)
     number = act.hole.number if act.hole and act.hole.number else played.hole
@@ -191,8 +193,18 @@ def _to_hole(desk: Desk, played: Played, act: Round) -> tuple[Desk, Answer]:
     )
     memory = desk.memory.model_copy(update={"asked_this_hole": 0, "expecting": None})
     desk = desk.put(played).put(memory)
+    on = _on(desk, played, number)
+    course = card.course_here(desk)
+    noted = None if course is None else course.holes.get(number)
+    was = None if noted is None else noted.hole.par
+    if told.par is not None and was not in (None, told.par):
+        on = on.model_copy(update={"noted_par": was})
+    return desk, on
+
+
+def _on(desk: Desk, played: Played, number: int) -> OnHole:
     facts = card.hole_facts(desk, played, number)
-    return desk, OnHole(
+    return OnHole(
         hole=number,
         par=facts.par,
         stroke_index=facts.stroke_index,

@@ -19,8 +19,11 @@ def take(desk: Desk, act: Score, reading: Reading) -> tuple[Desk, Answer]:
     if played is None:
         desk, played = round.begin(desk, Round(intent="start_round"))
     corrected = _corrected(desk)
-    if corrected is None and act.again and act.hole is None:
+    if corrected is None and act.hole is None and (act.again or act.was is not None):
         corrected = _last_told(desk, played)
+        kept = played.scores.get(desk.who, {}).get(corrected or 0)
+        if not act.again and (kept is None or kept.strokes != act.was):
+            corrected = None
     if corrected is not None:
         played = _without(played, desk.who, corrected)
     number = act.hole if act.hole is not None else corrected or hole_of(played, desk.who) or 1

@@ -10,13 +10,15 @@ from bot.model.card import (
     RoundOver,
     Row,
     ScoreKept,
+    ScoresKept,
     Standings,
     Strokes,
 )
-from bot.wording.base import Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.clubs import club
 
 NINE = 9
+NAME_ROOM = 14  # characters of a line kept for the name it is headed with
 
 
 @word.register
@@ -47,6 +49,8 @@ def _(answer: KindFixed, style: Style) -> Lines:
 @word.register
 def _(answer: OnHole, style: Style) -> Lines:
     par = f", par {answer.par}" if answer.par else ""
+    if answer.noted_par is not None:
+        par += f" as you say (noted: {answer.noted_par})"
     index = f", index {answer.stroke_index}" if answer.stroke_index else ""
     shots = "" if answer.received is None else f", {_strokes(answer.received)} for you"
     return Lines((f"Hole {answer.hole}{par}{index}{shots}.",))
@@ -68,8 +72,39 @@ def _(answer: ScoreKept, style: Style) -> Lines:
 
 
 @word.register
+def _(answer: ScoresKept, style: Style) -> Lines:
+    holes = list(dict.fromkeys(hole for _, hole, _ in answer.scores))
+    made = ["-" if strokes is None else str(strokes) for _, _, strokes in answer.scores]
+    players = list(dict.fromkeys(name for name, _, _ in answer.scores))
+    in_a_row = holes == list(range(holes[0], holes[0] + len(holes)))
+    if len(players) > 1:
+        said = [
+            f"{name[:12] or 'you'} {strokes}"
+            for (name, _, _), strokes in zip(answer.scores, made, strict=True)
+        ]
+        first = f"Hole {holes[0]}: {', '.join(said)}."
+        if len(first) > WIDTH - NAME_ROOM:
+            first = f"Hole {holes[0]}: {made[0]} for all {len(players)} of you."
+    elif in_a_row and len(holes) == len(made):
+        first = f"Holes {holes[0]} to {holes[-1]}: {' '.join(made)}."
+    else:
+        said = [f"{h}: {s}" for (_, h, _), s in zip(answer.scores, made, strict=True)]
+        first = f"Hole {', '.join(said)}."
+    so_far = _so_far(answer.total, answer.to_par, answer.points, answer.played).strip()
+    return Lines((first[:WIDTH], so_far) if so_far else (first[:WIDTH],))
+
+
+@word.register
 def _(answer: Card, style: Style) -> Lines:
     row = answer.row
+    if answer.hole is not None:
+        if answer.hole not in dict(row.scores):
+            return Lines((f"No score of yours on {answer.hole} yet.",))
+        strokes = dict(row.scores)[answer.hole]
+        made = "picked up" if strokes is None else f"{strokes}"
+        named = _named(strokes, answer.par)
+        so_far = _so_far(row.total, row.to_par, row.points, row.played)
+        return Lines((f"Hole {answer.hole}: {made}{named}.{so_far}",))
     if not row.scores:
         return Lines(("The card is empty. Send a score such as made 5.",))
     scores = dict(row.scores)

@@ -20,6 +20,7 @@ _HOLE: Final = re.compile(
     r"\b(?:(?:on|at)\s+|for\s+(?=the\s|hole\s|number\s|no\.?\s))(?:the\s+|hole\s+|number\s+|no\.?\s*)*(\d{1,2})(?:st|nd|rd|th)?(?:\W*$|\s*,)"
 )
 _HOLE_FIRST: Final = re.compile(r"^\W*(?:hole|on|no\.?)\s*(?:the\s+)?(\d{1,2})(?:st|nd|rd|th)?\b")
+_NOT: Final = re.compile(r"\d\s*,?\s*(?:and )?not (?:an? )?(\d{1,2})\W*$")
 MOST: Final = 18
 
 
@@ -36,6 +37,9 @@ def placed(score: Score, text: str) -> Score:
         found = _HOLE.search(said) or _HOLE_FIRST.search(said)
         if found is not None and 1 <= int(found[1]) <= MOST:
             news["hole"] = int(found[1])
+    taken_back = _NOT.search(text.casefold())
+    if taken_back is not None:
+        news["was"] = int(taken_back[1])
     return score.model_copy(update=news) if news else score
 
 
