@@ -504,7 +504,8 @@ def _facts(b: Bundle) -> Facts:
     if near is not None and near.value < _BESIDE and "bunker" in lie:
         lie = tuple("greenside_bunker" if x == "bunker" else x for x in lie)
     pins = [s for t in b.every("got.pin") for s in t.value]
-    safe = list(trouble.safe(b.tokens))
+    barred = {h.side for h in found if h.kind == "trouble"}
+    safe = [side for side in trouble.safe(b.tokens) if side not in barred]
     for before, after in zip(b.tokens, b.tokens[1:], strict=False):
         missed = before.name == "miss.word" or before.text in ("miss it", "miss")
         if missed and after.name in _MISSES and "distance" in fields:

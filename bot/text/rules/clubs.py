@@ -82,8 +82,8 @@ def _excluded(match: Match) -> tuple[str, Any] | None:
     return ("got.excluded", found) if found else None
 
 
-_CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
-_ANY = f"{_CLUB}|got.club|n.det|n.bare"
+CLUB = "club.iron|club.wood|club.hybrid|club.loft|club.D|club.PW|club.GW|club.SW|club.LW|club.H|club.P|club.DI|club.FW"
+_ANY = f"{CLUB}|got.club|n.det|n.bare"
 
 
 def _loft(match: Match) -> tuple[str, Any] | None:
@@ -123,18 +123,18 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.compare_pitching", f"{{a:swing.pitch|swing.flop}} join.or {{b:{_ANY}}}", _compare),
     rule("club.compare_and", f"(x.word) {{a:{_ANY}}} (join.and) {{b:{_ANY}}}", lambda m: _compare(m) if m.tokens[0].text in ("between", "btwn") else None),
     rule("club.rather", f"(?<=ask.why) {{c:{_ANY}}} (join.and|punct.c)* join.not {{d:{_ANY}}}", lambda m: ("got.excluded", club_code(m.tokens[-1])) if club_code(m.tokens[-1]) else None),
-    rule("club.lacks_after", f"{{c:{_CLUB}|n.det}} profile.lacks (?=(punct|join.now|$))", _excluded),
+    rule("club.lacks_after", f"{{c:{CLUB}|n.det}} profile.lacks (?=(punct|join.now|$))", _excluded),
     rule("club.of_stats", "(?<=review.stats) {c:n.bare|n.det} (?!(n|dist))", _small),
-    rule("club.excluded", f"(join.not|safe.must_not|profile.lacks) x.word? join.to? (verb.hit|profile|dist.play)? {{c:{_CLUB}|n.det}}", _excluded),
+    rule("club.excluded", f"(join.not|safe.must_not|profile.lacks) x.word? join.to? (verb.hit|profile|dist.play)? {{c:{CLUB}|n.det}}", _excluded),
     rule("club.not_loft", "join.not {c:n.bare}", lambda m: ("got.excluded", f"{m.value('c').value:g}") if m.value("c").value in _LOFTS and "the" in m.tokens[-1].before.split() else None),
     rule("club.shape_then", "(?<=shape) {c:n.bare|n.det} (?=(punct.c|punct.q|$))", _small),
-    rule("club.any_but", f"wind.club (join.and|join.except) {{c:{_CLUB}|n.det}}", lambda m: _excluded(m) if "any" in m.tokens[0].before.split() else None),
-    rule("club.is_out", f"{{c:{_CLUB}}} (join.from|dist.out) (?=(punct|$))", lambda m: _excluded(m) if "is" in m.tokens[-1].before.split() else None),
-    rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{_CLUB}|n.det|n.bare}}", _hard),
+    rule("club.any_but", f"wind.club (join.and|join.except) {{c:{CLUB}|n.det}}", lambda m: _excluded(m) if "any" in m.tokens[0].before.split() else None),
+    rule("club.is_out", f"{{c:{CLUB}}} (join.from|dist.out) (?=(punct|$))", lambda m: _excluded(m) if "is" in m.tokens[-1].before.split() else None),
+    rule("club.hard_or_soft", f"{{s:ground.firm|ground.soft}} {{c:{CLUB}|n.det|n.bare}}", _hard),
     rule("club.swing", f"{{s:swing}} (join.on)? {{c:{_ANY}}}", _swing_club),
-    rule("club.after_swing", f"{{c:{_CLUB}}} {{s:swing}}", _swing_club),
+    rule("club.after_swing", f"{{c:{CLUB}}} {{s:swing}}", _swing_club),
     rule("club.go_and_swing", "(?<=(miss.lose|verb.hit|ask.what_if)) {c:n.bare|n.det} join.and? {s:swing}", _swing_club),
-    rule("club.named", f"{{c:{_CLUB}}}", _one),
+    rule("club.named", f"{{c:{CLUB}}}", _one),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.reach_with", "(?<=(layup.go join.and)) {c:n.bare|n.det} (?!(n|dist))", _small),
     rule("club.not_gone", "(?<=(ask.why_not (miss.lose|dist.play|verb.pick|profile.add|score.made|x.word))) {c:n.bare|n.det}", _small),

@@ -159,6 +159,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.allowed", "(?<=(n.bare|n.len)) (join.and? ) {n:n.bare|n.len} join.for {w:height|dist.as|x.word}", _allowed),
     rule("height.plays_as", "dist.play? dist.as (join.at|join.to|dist.number)* {n:n.bare|n.len}", _plays),
     rule("height.plays_then", "dist.play {n:n.bare|n.len} height? punct.c? (?=dist.number n)", _plays),
+    rule("height.slope_wants", "dist.as x.word {n:n.bare|n.len}", lambda m: _plays(m) if m.tokens[1].text in ("wants", "needs", "says", "gives") else None),
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.plays_delta" if m.value("n").signed else "got.play", m.value("n"))),
     rule("height.ball_above", "((lie.tee|got.stand) join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),

@@ -7,7 +7,7 @@ from typing import Any
 from bot.model.reading import Hazard, Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
-from bot.text.rules.clubs import club_code
+from bot.text.rules.clubs import CLUB, club_code
 from bot.text.rules.trouble import KIND
 from bot.text.rules.wind import Dir
 
@@ -18,6 +18,7 @@ _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _STROKES = 10
 _STANCE = 4.0  # feet: a ball further below or above the player is no matter of the stance
 _SLOPES = frozenset({"hill", "slope", "drop", "climb", "rise"})
+_HIGH = 300.0  # feet or metres above water: the sea's, and no height of a hole
 _FIGURES = 3  # of a distance
 _THAT = frozenset({"that's", "thats", "that", "was"})
 _FREEZING, _HOTTEST = 25.0, 115.0  # degrees Fahrenheit in which golf is played
@@ -238,6 +239,14 @@ def _off_for(match: Match) -> tuple[str, Any] | None:
     return "got.plays_delta", num._replace(value=-num.value)
 
 
+def _four_to(match: Match) -> tuple[str, Any] | None:
+    """The number heard as "for two the": "one fifty for two the flag"."""
+    num, pin = match.value("n"), match.one("p")
+    heard = match.tokens[1].text in ("for two", "for too") and num.value % 10 == 0
+    told = pin is not None and "the" in pin.before.split()
+    return ("n.bare", num._replace(value=num.value + 4)) if heard and told else None
+
+
 def _was_trouble(match: Match) -> tuple[str, Any] | None:
     """A number that was not the distance: "flag 150, no wait, that's the tree on the left"."""
     trouble = match.one("h")
@@ -371,10 +380,19 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.new_carry", "profile.add (?=carry.verb)", lambda m: ("got.match", None)),
     rule("mend.supposed", "join.if join.to (wind.help|wind.into|wind.cross) hole.word?", lambda m: ("got.match", None) if m.tokens[0].text == "suppose" else None),
     rule("mend.level_with_me", "height.flat wind.help", lambda m: ("height.flat", None) if m.tokens[-1].text in ("with me", "with us") else None),
+    rule("mend.above_sea", "{n:n.ft|n.len} height.uphill hazard.water", lambda m: ("got.altitude", m.value("n")) if m.value("n").value >= _HIGH else None),
     rule("mend.above_water", "n.ft (height.uphill|height.downhill) (hazard.water|hazard.bunker)", lambda m: ("got.match", None)),
     rule("mend.clubs_into", "{a:n.bare} join.or {b:n.bare} (?=wind.into ($|punct.q|wind.noun))", _either_club),
     rule("mend.take_off_for", "x.word {n:n.bare|n.len} join.off join.for {w:x.word|height|dist.as}", _off_for),
     rule("mend.dropping_by", "result.drop (?=n.bare (punct|$))", lambda m: ("height.down", None) if m.tokens[0].text == "dropping" else None),
+    rule("mend.four_to_the", "{n:n.bare} layup.second (?={p:place.pin})", _four_to),
+    rule("mend.under_trees", "dist.shy (?=hazard.trees)", lambda m: ("join.in", None) if m.tokens[0].text == "under" else None),
+    rule("mend.slope_under_me", "{s:lie.upslope|lie.downslope} height.downhill", lambda m: (m.tokens[0].name, None) if m.tokens[1].text.startswith("under") else None),
+    rule("mend.leave_out", f"layup.leave {{c:{CLUB}}} join.from", lambda m: ("got.excluded", club_code(m.tokens[1])) if m.tokens[-1].text == "out of" and club_code(m.tokens[1]) else None),
+    rule("mend.ok_then", "^safe.ok (?=(n.bare|n.len) join.and $)", lambda m: ("ask.correct", None)),
+    rule("mend.soft_one", "ground.soft x.word (?=join.and (n.det|club))", lambda m: ("swing.smooth", None) if m.tokens[1].text == "one" else None),
+    rule("mend.no_more_club", "^join.not dist.more (?=club)", lambda m: ("profile.remove", None)),
+    rule("mend.curves_over", "(?<=miss.tend) hole.dogleg (wind.r2l|wind.l2r)", lambda m: ("got.match", None)),
     rule("mend.par", "hole.par (n.bare|n.det) (ask.correct|join.not|punct.c)+ (?=hole.par)", lambda m: ("got.match", None)),
     rule("mend.for_par", "(?<=(putt.done|result.holed|score.made)) n.bare (?=score)", lambda m: ("join.for", None)),
     rule("mend.neither", "x.word {d:wind} (punct|join)* x.word {e:wind}", lambda m: ("got.match", None) if m.tokens[0].text == "neither" and any(t.text == "nor" for t in m.tokens) else None),
@@ -455,7 +473,21 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.farther", "(?<!dist.sprinkler) {n:n.bare|n.len|n.det} {w:dist.farther|dist.nearer|wind.behind|wind.help|side.short} (?! join.to)", _farther),
 )  # fmt: skip
 
+
+def _side_anew(match: Match) -> tuple[str, Any] | None:
+    """The side that takes back a wind's: "off the left, sorry right"."""
+    way, side = match.value("d"), match.one("s")
+    if side is None or way.deg not in (90.0, 270.0):
+        return None
+    return "dir.line", Dir(270.0 if side.name == "side.left" else 90.0)
+
+
 SAID_OF_WIND: tuple[Rule, ...] = (
+    rule(
+        "mend.wind_side",
+        "{d:dir.line} punct.c? ask.correct punct.c? {s:side.left|side.right} (?!(join.side? (hazard|safe)))",
+        _side_anew,
+    ),
     rule(
         "mend.behind_not",
         "wind.behind punct.c? join.not dir",

@@ -104,6 +104,15 @@ def _pin_edge(match: Match) -> tuple[str, Any] | None:
     return ("got.pin", (edge.name.split(".")[1],)) if edge is not None and near else None
 
 
+def _at_rear(match: Match) -> tuple[str, Any] | None:
+    """A pin at the back, told by the rear of the green, and on which side of it."""
+    where = next(t for t in match.tokens if t.name == "side.long")
+    side = match.one("s")
+    if not {"back", "rear"} & set(where.text.split()):
+        return None
+    return "got.pin", ("back",) if side is None else ("back", side.name.split(".")[1])
+
+
 def _behind_sand(match: Match) -> tuple[str, Any] | None:
     """The side of a pin told by the sand in front of it: "tucked behind the left trap"."""
     side = match.one("s")
@@ -142,6 +151,11 @@ PIN_FROM: tuple[Rule, ...] = (
         "{n:n.bare|n.len} dist.sprinkler punct.c? x.word? {a:n.bare|n.len} (side.long|result.past)",
         _past_marker,
     ),
+    rule(
+        "pin.hole_from",
+        "hole.word {n:n.len|n.bare|n.det} {w:join.on|wind.behind|dist.shy|dist.farther} (?=(punct|$))",
+        lambda m: _pin_from(m) if "is" in m.tokens[1].before.split() else None,
+    ),
     rule("pin.plus", "(?<!(n.bare|n.len)) place.pin {n:n.bare|n.len}(?! (height|n))", _pin_plus),
     rule(
         "pin.farther_on",
@@ -158,7 +172,7 @@ PINS: tuple[Rule, ...] = (
     rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? hazard (?! (join|punct.c)* side))", _pin),
     rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),
     rule("pin.then_spot", f"(?<=(place.pin punct.c)) {SPOT} (?=(punct|$))", lambda m: _pin(m) if {"it's", "its", "is"} & set(m.tokens[0].before.split()) else None),
-    rule("pin.at_back_of", "place.pin join* side.long", lambda m: ("got.pin", ("back",)) if {"back", "rear"} & set(m.tokens[-1].text.split()) else None),
+    rule("pin.at_back_of", "place.pin join* side.long {s:side.left|side.right}?", _at_rear),
     rule("pin.pre", f"(?<!got) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
     rule("pin.in_front", "place.pin (join.was|join.at)? side.short (?!(join|hazard|n))", lambda m: ("got.pin", ("front",)) if m.tokens[-1].text == "in front" else None),
     rule("pin.corner", "corner", _pin),

@@ -271,6 +271,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.to_left_or_right", "(?<!putt.breaks) wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "(?<!putt.breaks) wind.r2l", lambda m: _fixed(90.0)),
     rule("wind.side_to_side", "(?<!putt.breaks) {s:side.left|side.right} join.to (side.left|side.right) (?!(join.side? hazard))", lambda m: _cross_side(m) if m.tokens[0].name != m.tokens[-1].name and not m.tokens[-1].before else None),
+    rule("wind.half_ten", "(?<=(n.bare|n.speed)) join.from swing.half {n:n.bare|n.clock}", _half_past),
+    rule("wind.heading", "(?<=(n.bare|n.speed)) hole.bearing (?=(wind.into|wind.help|join.from))", lambda m: ("join.at", None) if m.tokens[0].text == "heading" else None),
     rule("wind.half_past", "(join.at|join.from)? swing.half (result.past|side.long) ({n:n.bare|n.clock|n.det}|x.word)", _half_past),
     rule("wind.from_number", "(wind.noun|wind.into)+ join.from {n:n.bare} (?=(punct.c|join.at)+ (n.speed|n.bare (wind|punct)))", _from_number),
     rule("wind.shape_into_pin", "(?<=(shape.draw|shape.fade|shape.hook|shape.slice)) wind.into (?=(side.left|side.right|place|spot)* (place.pin|place.green))", lambda m: ("join.to", None)),
