@@ -1,5 +1,7 @@
 # Sourced by the other scripts: makes .venv from a pinned, hashed list and installs the project.
 # Installs nothing when the list has not changed since the last time.
+# The list holds all that is needed, so nothing else is looked up: a newer release of a package that
+# another asks for with an extra would otherwise be fetched, and refused for want of a hash.
 # What is compiled here need not be at each start of a service that may not write to it.
 
 make_env() {
@@ -25,8 +27,9 @@ install_list() {
         exit 1
     fi
     [ -x .venv/bin/python ] || "$python" -m venv .venv
-    .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r "$list" >&2
+    .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --require-hashes -r "$list" >&2
     PYTHONWARNINGS=ignore .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps \
         --no-build-isolation --no-index -e . >&2
+    .venv/bin/python -m pip --disable-pip-version-check check >&2
     echo "$sum" >"$stamp"
 }
