@@ -14,16 +14,16 @@ from bot.storage.memory import MemoryStore
 from bot.turn.desk import Desk
 
 
-def said(text: str, message_id: str) -> Message:
+def said(text: str, message_id: str, by: str = "ann") -> Message:
     return Message(
-        chat="ann", kind="private", sender="ann", name="Ann", text=text, message_id=message_id,
+        chat=by, kind="private", sender=by, name=by.title(), text=text, message_id=message_id,
         sent_at=datetime(2031, 5, 4, 12, tzinfo=UTC),
     )  # fmt: skip
 
 
 def overwrite(desk: Desk, reading: Reading) -> tuple[Desk, tuple[Answer, ...]]:
     """Write a document that was never read: it may hold what others told."""
-    return desk.put(Trip(ids=("ann",), course="Nowhere")), (Noted(what="joined"),)
+    return desk.put(Trip(ids=("bea",), course="Nowhere")), (Noted(what="joined"),)
 
 
 def breaks(desk: Desk, reading: Reading) -> tuple[Desk, tuple[Answer, ...]]:
@@ -36,11 +36,12 @@ def test_a_bug_is_answered_once_and_changes_nothing(
 ) -> None:
     store = MemoryStore()
     bot = Conversation(store)
-    bot.handle(said("course Gull Head", "1"))
-    before = store.load(["trip/ann"])
+    for player in ("ann", "bea"):
+        bot.handle(said("course Gull Head", "1", by=player))
+    before = store.load(["trip/ann", "trip/bea"])
     monkeypatch.setattr(conversation, "take_turn", turn)
     reply = bot.handle(said("160", "2"))
     assert "broke on my side" in reply.text
     monkeypatch.undo()
     assert bot.handle(said("160", "2")) == reply
-    assert store.load(["trip/ann"]) == before
+    assert store.load(["trip/ann", "trip/bea"]) == before
