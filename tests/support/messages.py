@@ -1,6 +1,7 @@
 """How a labelled message of the corpus is read, with the talk before it, and compared."""
 
 import tomllib
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ FAILING = CORPUS.parent / "failing.toml"
 Group = dict[str, Any]
 
 
+@cache
 def groups(path: Path) -> list[Group]:
     """The groups of one file of the corpus."""
     found: list[Group] = tomllib.loads(path.read_text(encoding="utf-8")).get("group", [])

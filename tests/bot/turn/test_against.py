@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import cache
 
 import pytest
 
@@ -20,6 +21,7 @@ ROUND = """> start round, Saltmarrow Links, white tees, practice
 LATE = "@ +30m\n> METAR EGXX 020950Z 22025KT 9999 FEW030 12/07 Q1009\n> plan the round\n"
 
 
+@cache
 def reviewed(*parts: str) -> tuple[ReviewShown, list[str]]:
     store = MemoryStore()
     play("# a round\n@ demo\n@ at 2026-06-01T20:00:00+00:00\n" + "".join(parts), store)
