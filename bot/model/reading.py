@@ -182,7 +182,8 @@ class FollowUp(Frozen):
         "same", "alternatives",
     ] = "change"  # fmt: skip
     facts: Facts = Facts()
-    not_side: Side | None = None  # "right, not left": the side taken back
+    # The side taken back: "right, not left"; ``told`` is the one told before ("the other side").
+    not_side: Side | Literal["told"] | None = None
     supposed: bool = False  # "and if there was no wind?": answered, and nothing of it kept
     step: int = 0  # clubs longer (+) or shorter (-) than the one advised
     player: str | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import datetime, timedelta
-from typing import Literal
+from typing import Literal, cast
 
 from bot.model.measure import Measure
 from bot.model.reading import Elevation, Facts, Green, Hazard, Side, Wind
@@ -59,14 +59,21 @@ def talked_of(memory: Memory, at: datetime) -> Facts | None:
 
 
 def follow(
-    old: Facts, new: Facts, not_side: Side | None = None, *, correct: bool = False
+    old: Facts,
+    new: Facts,
+    not_side: Side | Literal["told"] | None = None,
+    *,
+    correct: bool = False,
 ) -> Facts:
     """Return the facts of the same shot after a message that changed some of them.
 
-    `not_side` is a side taken back ("right, not left"): trouble told there is on the other.
+    `not_side` is a side taken back ("right, not left"): trouble told there is on the other;
+    ``told`` is the side all trouble of the kinds named was told on, or else the wind's.
     Trouble told later stands beside what was told before; where `correct`, it replaces trouble
     of its kind.
     """
+    if not_side == "told":
+        not_side = _only_side(old, {h.kind for h in new.hazards})
     if not_side is not None:
         turned = _other_side(old, not_side)
         if turned.hazards != old.hazards:
@@ -223,6 +230,14 @@ def carried(facts: Facts, told: Facts) -> tuple[str, ...]:
     """Return the names of facts that come from memory and not from this message."""
     now = _told(told)
     return tuple(name for name in _told(facts) if name not in now)
+
+
+def _only_side(facts: Facts, kinds: set[str]) -> Side | None:
+    """Return the side on which all trouble (of some kinds) was told, or the wind off it."""
+    sides = {h.side for h in facts.hazards if not kinds or h.kind in kinds} & {"left", "right"}
+    if not sides and not kinds and facts.wind is not None and facts.wind.from_deg is not None:
+        return "right" if 0 < facts.wind.from_deg < 180 else "left"
+    return cast(Side, sides.pop()) if len(sides) == 1 else None
 
 
 def _other_side(facts: Facts, wrong: Side) -> Facts:

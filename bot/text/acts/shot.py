@@ -43,6 +43,9 @@ _PAR_FIVE = 400.0
 # Words that ask about the last answer even without a club.
 _ENOUGH = frozenset({"enough", "too much", "too little", "big enough", "right club", "be enough"})
 _LEFT = (["n.ft", "side.left"], ["n.ft", "dist.left"])  # "8 ft left" is still to go
+_AROUND_OTHER_SIDE = frozenset({
+    "wind.mirror", "ask.correct", "join.not", "join.on", "join.from", "talk.yes", "wind.noun",
+})  # fmt: skip
 _NUMBERS = frozenset({"n.len", "n.ft", "n.bare", "n.det"})
 
 
@@ -341,6 +344,17 @@ def _other_side(b: Bundle, told: Facts) -> Side | None:
     return "right" if sides[0].name == "side.left" else "left"
 
 
+def _of_other_side(b: Bundle, told: Facts) -> bool:
+    """Whether trouble, or what was told last, is put on the other side: "no, the other side"."""
+    if not b.has("wind.mirror"):
+        return False
+    if told == Facts():
+        said = (t.name for t in b.tokens)
+        return all(n in _AROUND_OTHER_SIDE or n.startswith("punct") for n in said)
+    bare = told == Facts(hazards=told.hazards) and not any(h.side for h in told.hazards)
+    return bare and b.tokens[-1].name == "wind.mirror"  # not "on the other side too"
+
+
 def _supposed(b: Bundle, told: Facts) -> bool:
     """Whether a change of wind, air or pin is only supposed: "what if it was calm"."""
     said = [t for t in b.tokens if not t.name.startswith("punct")]
@@ -354,6 +368,8 @@ def _asks(b: Bundle) -> bool:
 
 def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
+    if _of_other_side(b, told):
+        return FollowUp(ask="correct", facts=told, not_side="told", player=player)
     if b.has("ask.correct", "got.swap"):
         wrong = b.value("got.swap") or _other_side(b, told)
         return FollowUp(ask="correct", facts=_swapped(b, told), not_side=wrong, player=player)
