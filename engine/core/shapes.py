@@ -294,5 +294,5 @@ def green_before_pin(
     np.clip(root, 0.0, np.inf, out=root)
     np.sqrt(root, out=root)
     root -= pu
-    root /= u
+    root /= np.maximum(u, np.finfo(u.dtype).tiny, out=u)  # none of the way from the pin itself
     return np.clip(root, 0.0, away_m, out=root)
