@@ -384,6 +384,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.all_except", f"(safe.ok|safe.nothing) (join.not)? join.except (join.to|join.on)* {_S}", _trouble),
     rule("trouble.no_kind_side", f"join.not {_H} (join.to|join.on|join.along|join.at)* (side.left|side.right) join.side?", lambda m: _safe(m) if m.tokens[0].text in _ABSENT else None),
     rule("trouble.nothing_bad", f"join.not hazard.trouble (join.to|join.on|join.along|join.at)* {_S} join.side?", _safe),
+    rule("trouble.other_side", f"{_ANYH} (?=join.on? wind.mirror)", _hazard),
     rule("trouble.none_of", "join.not (hazard|safe) (join.or (hazard|safe))+", lambda m: ("got.safe", ())),
     rule("trouble.ahead", f"{_H} {{short:x.word}} (?!n)", lambda m: _hazard(m) if m.tokens[-1].text == "ahead" else None),
     rule("trouble.no_such", "^join.not {h:hazard} $", _gone),
