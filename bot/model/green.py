@@ -91,6 +91,7 @@ class ChipAdvice(Answer):
     aim_far: Measure | None = None  # the same in the player's unit
     assumed: tuple[ChipAssumed, ...] = ()
     left_out: tuple[str, ...] = ()  # told, and not in the numbers: "wind", "water long"
+    unread: tuple[str, ...] = ()
     explain: bool = False
 
 

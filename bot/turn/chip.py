@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from bot.model.answer import Answer, Ask
 from bot.model.green import ChipAdvice, ChipAssumed, ChipPick, ChipRefusal, ChipRefused
 from bot.model.measure import Measure
-from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Shot
+from bot.model.reading import Answered, Expecting, Facts, FollowUp, Putt, Reading, Shot
 from bot.model.state import Units
 from bot.turn import memory
 from bot.turn.answered import keep
@@ -73,33 +73,41 @@ def off_green(facts: Facts) -> bool:
     return bool(set(facts.lie) & {word for word, _ in _LIES})
 
 
-def take(desk: Desk, act: Shot) -> tuple[Desk, Answer]:
+def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
     """Advise on a short shot told anew."""
-    return _advise(desk, memory.next_shot(desk.memory, _sloped(act.facts), desk.now), act.facts)
+    facts = memory.next_shot(desk.memory, _meant(act.facts), desk.now)
+    return _advise(desk, facts, act.facts, reading)
 
 
-def take_followup(desk: Desk, act: FollowUp) -> tuple[Desk, Answer]:
+def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, Answer]:
     """Advise again after a change, or explain the last answer."""
-    facts = with_putt(desk.memory.shot, _sloped(act.facts))
-    return _advise(desk, facts, act.facts, explain=act.ask in ("why", "why_not", "alternatives"))
+    facts = with_putt(desk.memory.shot, _meant(act.facts))
+    explain = act.ask in ("why", "why_not", "alternatives")
+    return _advise(desk, facts, act.facts, reading, explain=explain)
 
 
-def take_answered(desk: Desk, act: Answered) -> tuple[Desk, Answer]:
+def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, Answer]:
     """Go on with the shot that waited for its distance."""
-    facts = with_putt(desk.memory.shot, _sloped(act.facts))
+    facts = with_putt(desk.memory.shot, _meant(act.facts))
     if act.number is not None and facts.distance is None:
         facts = facts.model_copy(update={"distance": act.number})
-    return _advise(desk, facts, act.facts)
+    return _advise(desk, facts, act.facts, reading)
 
 
-def _sloped(facts: Facts) -> Facts:
-    """Return the facts with a grade, or a bare up or down, for the slope of the green."""
+def _meant(facts: Facts) -> Facts:
+    """Return the facts with a grade, or a bare up or down, for the slope of the green.
+
+    A number to the edge of the green alone is where that begins, and no distance to the hole.
+    """
+    if facts.reference == "front" and facts.front is None:
+        edge = {"front": facts.distance, "distance": None, "reference": None}
+        facts = facts.model_copy(update=edge)
     size = facts.elevation.size if facts.elevation else None
     return facts if size is not None and size.unit not in ("%", "deg") else as_slope(facts)
 
 
 def _advise(
-    desk: Desk, facts: Facts, told: Facts, *, explain: bool = False
+    desk: Desk, facts: Facts, told: Facts, reading: Reading, *, explain: bool = False
 ) -> tuple[Desk, Answer]:
     units = desk.units
     if _NO_SHOT & set(facts.lie):
@@ -116,7 +124,11 @@ def _advise(
     except NoSolution:
         return desk, ChipRefused(why="no_club")
     advice = _advice(facts, question, found, assumed, units).model_copy(
-        update={"explain": explain, "left_out": (*_left_out(told), *_not_in_bag(told, question))}
+        update={
+            "explain": explain,
+            "left_out": (*_left_out(told), *_not_in_bag(told, question)),
+            "unread": tuple(s.text for s in reading.unread),
+        }
     )
     return (desk if explain else keep(desk, facts, "chip", advice)), advice
 

@@ -7,6 +7,7 @@ from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer, Ask, CannotYet, NotGot
 from bot.model.card import OnHole, RoundBegun
 from bot.model.danger import Danger, StormHold, StormOver
+from bot.model.green import ChipAdvice
 from bot.model.plan import NoteKept
 from bot.model.review import Exported
 from bot.turn import (
@@ -96,7 +97,7 @@ def _not_got(desk: Desk, answers: list[Answer], reading: read.Reading) -> tuple[
     if (
         piece is None
         or privacy.by_the_rules(desk)
-        or any(isinstance(a, ShotAdvice | Ask | CannotYet) for a in answers)
+        or any(isinstance(a, ShotAdvice | ChipAdvice | Ask | CannotYet) for a in answers)
     ):
         return ()
     return (NotGot(piece=piece),)
@@ -164,12 +165,12 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             told = day.filled(desk, act)
             desk = day.share(desk, act)
             if told.kind in ("chip", "putt") and chip.near(told.facts, desk.units):
-                return chip.take(desk, told)
+                return chip.take(desk, told, reading)
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(day.share(desk, act), act)
         case read.FollowUp() if desk.memory.shot_kind == "chip":
-            return chip.take_followup(day.share(desk, act), act)
+            return chip.take_followup(day.share(desk, act), act, reading)
         case read.FollowUp(ask="change" | "correct") if act.facts.putt is not None:
             return putt.take(desk, read.Shot(kind="putt", facts=act.facts), reading)
         case read.FollowUp() if _first_told(desk, act):
@@ -277,7 +278,7 @@ def _take_answered(desk: Desk, act: read.Answered, reading: read.Reading) -> tup
         case _ if desk.memory.shot_kind == "putt":
             return putt.take_answered(desk, act)
         case _ if desk.memory.shot_kind == "chip":
-            return chip.take_answered(desk, act)
+            return chip.take_answered(desk, act, reading)
         case _:
             return shot.take_answered(desk, act, reading)
 

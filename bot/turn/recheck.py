@@ -79,7 +79,7 @@ def _again(desk: Desk, entry: Entry, profile: Profile) -> tuple[str, float] | No
             case "putt":
                 _, again = putt.take(blank, Shot(kind="putt", facts=facts), Reading(text=""))
             case "chip":
-                _, again = chip.take(blank, Shot(kind="chip", facts=facts))
+                _, again = chip.take(blank, Shot(kind="chip", facts=facts), Reading(text=""))
             case _:
                 return None
     except (NoSolution, OutOfRange):

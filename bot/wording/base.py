@@ -9,6 +9,7 @@ from bot.model.answer import Answer
 from bot.model.state import Units
 
 WIDTH = 64  # characters a line of a two-line reply may have
+_PIECE = 16  # characters of a piece that are repeated
 
 
 class Style(NamedTuple):
@@ -39,6 +40,14 @@ def fitting(*lines: str) -> str:
 def capital(text: str) -> str:
     """Return a text that begins with a capital."""
     return text[:1].upper() + text[1:]
+
+
+def not_got(unread: tuple[str, ...]) -> str:
+    """Return the first piece of a message that could matter and was not read, as words."""
+    piece = next(iter(unread), "")
+    if len(piece) > _PIECE:
+        piece = piece[:_PIECE].rpartition(" ")[0] or piece[:_PIECE]
+    return f'Did not get "{piece}"' if piece else ""
 
 
 @singledispatch

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.model.green import ChipAdvice, ChipPick, ChipRefusal, ChipRefused
 from bot.wording import numbers
-from bot.wording.base import WIDTH, Lines, Style, word
+from bot.wording.base import WIDTH, Lines, Style, not_got, word
 from bot.wording.clubs import club
 from bot.wording.putt import aim
 from bot.wording.troubles import shorter
@@ -65,6 +65,8 @@ def _second(answer: ChipAdvice) -> str:
     if answer.left_out:  # what was told and not weighed is never left out in silence
         said = " and ".join(shorter(name) for name in answer.left_out[:2])
         needful = (needful[0], f"Not weighed: {said}.", *needful[1:])
+    if answer.unread:
+        needful = (f"{not_got(answer.unread)}.", *needful)
     parts = (*needful, _deep(answer.best), _cost(answer))
     for part in parts:
         longer = f"{line} {part}".strip()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.model.advice import NoBagYet, NotedTrouble, ShotAdvice
 from bot.model.measure import Measure
-from bot.wording.base import WIDTH, Lines, Style, capital, fitting, word
+from bot.wording.base import WIDTH, Lines, Style, capital, fitting, not_got, word
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
@@ -81,14 +81,13 @@ def _number(answer: ShotAdvice) -> str:
     return fitting(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))
 
 
-_PIECE = 16  # characters of a piece that are repeated
-
-
 def _aim(answer: ShotAdvice) -> str:
     """Return the second line: where to start it, where it ends, what it keeps out of."""
     if answer.blocked:
         return _out_of_trees(answer)
-    notes = [n for n in (_unread(answer), _left_out(answer), _way(answer), _assumed(answer)) if n]
+    notes = [
+        n for n in (not_got(answer.unread), _left_out(answer), _way(answer), _assumed(answer)) if n
+    ]
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
@@ -221,14 +220,6 @@ def _out_of_trees(answer: ShotAdvice) -> str:
     if cost <= 0.0:
         return "Sideways first: it costs nothing here."
     return f"No clean gap, sideways: it costs {_about(cost)} of a shot."
-
-
-def _unread(answer: ShotAdvice) -> str:
-    """Return the first piece of the message that could matter and was not read."""
-    piece = next(iter(answer.unread), "")
-    if len(piece) > _PIECE:
-        piece = piece[:_PIECE].rpartition(" ")[0] or piece[:_PIECE]
-    return f'Did not get "{piece}"' if piece else ""
 
 
 def _left_out(answer: ShotAdvice) -> str:

@@ -22,6 +22,7 @@ from bot.text.patterns import Token
 from bot.text.quantity import Num
 from bot.text.rules import trouble, wind
 
+_AHEAD = frozenset({None, "short", "cross"})  # where trouble may have to be carried
 _MISSES: dict[str, HazardSide] = {
     "side.left": "left", "side.right": "right", "side.short": "short", "side.long": "long",
 }  # fmt: skip
@@ -275,7 +276,7 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
         elif b.has("got.distance"):  # "laser 151, back 158, front 139"
             out["distance"] = b.measure("got.distance")
         return out
-    refs: list[tuple[str, Num]] = [t.value for t in b.every("got.ref")]
+    refs: list[tuple[str, Num]] = _edge_first([t.value for t in b.every("got.ref")])
     if len(refs) > 1:
         for name, num in refs:
             if name in ("front", "middle", "back"):
@@ -311,6 +312,15 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
         out["distance"] = (anew or lengths or told or far or small or plain)[0].measure()
         out.update(_to_what(b))
     return out
+
+
+def _edge_first(refs: list[tuple[str, Num]]) -> list[tuple[str, Num]]:
+    """Numbers to the green and to the pin: the lesser one is to where the green begins."""
+    pin = next((num for name, num in refs if name == "pin"), None)
+    return [
+        ("front", num) if name == "green" and pin is not None and num.value < pin.value
+        else (name, num) for name, num in refs
+    ]  # fmt: skip
 
 
 def _anew(b: Bundle) -> list[Num]:
@@ -396,6 +406,9 @@ def _pin_on(b: Bundle, fields: dict[str, Any]) -> None:
     yards = (
         on.value / 3.0 if on.unit == "ft" and pin is not None and pin.unit != "ft" else on.value
     )
+    if pin is None and base == "front" and b.has("lie.fringe"):  # "on the fringe, pin 15 on"
+        fields["distance"], fields["reference"] = on.measure(), "pin"
+        return
     if from_ is not None:
         fields[base], fields["reference"] = from_, "pin"
         fields["distance"] = from_.model_copy(update={"value": from_.value + yards})
@@ -416,6 +429,13 @@ def _flown_over(found: list[Hazard], carry: Num) -> int | None:
         if hazard.side in ("short", "cross") and told is not None and told.value > carry.value:
             return at
     return None
+
+
+def _onto_green(fields: dict[str, Any], found: list[Hazard], carry: Num) -> bool:
+    """Whether the carry of a short shot is to where the green begins: "20 out, 12 to carry"."""
+    told = fields.get("distance")
+    close = told is not None and carry.value < told.value <= _BESIDE
+    return close and "front" not in fields and not any(h.side in _AHEAD for h in found)
 
 
 def _playing(b: Bundle, fields: dict[str, Any]) -> None:
@@ -463,10 +483,10 @@ def _facts(b: Bundle) -> Facts:
     if fields.get("plays_as") == fields.get("distance"):
         fields.pop("plays_as", None)
     carry = b.value("got.carry")
-    if carry is not None:
-        open_ = [
-            i for i, h in enumerate(found) if h.end is None and h.side in (None, "short", "cross")
-        ]
+    if carry is not None and _onto_green(fields, found, carry):
+        fields["front"] = carry.measure()
+    elif carry is not None:
+        open_ = [i for i, h in enumerate(found) if h.end is None and h.side in _AHEAD]
         if open_ and "distance" in fields:
             at = open_[0]
             found[at] = found[at].model_copy(

@@ -20,6 +20,7 @@ _YARDS_OF_METRE = 1 / 0.9144
 _ROUNDED = 0.02
 _AHEAD = ("in front", "ahead", "less")  # of a marker: nearer the green
 _MARKED = (100.0, 150.0, 200.0, 250.0)  # yards, or metres, from the green at which posts stand
+_OF_GREEN = frozenset({"green's", "greens"})
 _LIKED = frozenset({"favourite", "favorite", "fave", "usual", "preferred", "pet"})
 
 
@@ -56,7 +57,28 @@ def _three(match: Match) -> tuple[str, Any] | None:
 def _past_green(match: Match) -> tuple[str, Any] | None:
     """A pin told from the front of the green: "15 short of the green and the pin another 8 on"."""
     short, on = match.value("a"), match.value("b")
-    return "got.ref", ("pin", short._replace(value=short.value + on.value))
+    where = match.one("s")
+    if where is not None and not where.text.endswith("green"):
+        return None
+    unit = short.unit or on.unit
+    pin = short._replace(value=short.value + on.value, unit=unit)
+    return "got.trio", (("front", short._replace(unit=unit)), ("pin", pin))
+
+
+def _off_edge(match: Match) -> tuple[str, Any] | None:
+    """How far off the green a ball lies: "3 off the green", "2 off the edge"."""
+    link, where, num = match.tokens[1], match.tokens[2], match.value("n")
+    edge = where.name == "place.green" or where.text == "edge"
+    if not edge or not link.text.startswith("off") or num.value >= _EDGE or num.unit == "ft":
+        return None
+    return "got.ref", ("front", num)
+
+
+def _to_the_edge(match: Match) -> tuple[str, Any] | None:
+    """How far it is to where the green begins: "6 to the edge", "12 to the green's edge"."""
+    words = [t.text for t in match.tokens if t.name == "x.word"]
+    told = words[-1] == "edge" and set(words[:-1]) <= _OF_GREEN
+    return ("got.ref", ("front", match.value("n"))) if told else None
 
 
 def _halfway(match: Match, *, said: bool = False) -> tuple[str, Any] | None:
@@ -153,7 +175,7 @@ def _minus(match: Match) -> tuple[str, Any] | None:
 
 PAST_GREEN = rule(
     "distance.past_green",
-    "{a:n.bare|n.len} (dist.shy|side.short join.of) place.green (join.and|punct.c)* place.pin x.word? {b:n.bare|n.len} join.on",
+    "{a:n.bare|n.len} ((dist.shy|side.short join.of) place.green|{s:side.short}) (join.and|punct.c)* place.pin (join.was|x.word)? {b:n.bare|n.len} join.on",
     _past_green,
 )
 
@@ -229,6 +251,8 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {SPOT})", _ref),
     rule("distance.to_edge", f"{_N} join.off place.green (?=.*(n.bare|n.len) join.to (place.pin|hole.word))", lambda m: ("got.ref", ("front", m.value("n"))) if m.value("n").value < _EDGE else None),
+    rule("distance.off_edge", f"{_N} join.off (place.green|x.word (join.off place.green)?) (?!(join.of|join.off|hazard))", _off_edge),
+    rule("distance.the_edge", f"{_N} join.to place.green? x.word+ (join.off place.green)? (?!(join.of|join.off))", _to_the_edge),
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
     rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
     rule("distance.either", "(n.bare|n.len) join.or (n.bare|n.len)", _either),

@@ -31,7 +31,7 @@ _AIMED = frozenset({"so", "want", "aim", "aiming", "start", "prefer"})
 _DASHES = frozenset({"-", ":", "(", "="})
 _GAP = 60.0
 """Yards: trouble further from the green than this is not told by it."""
-_CARRIES = 20.0  # "would a 5 carry" asks about a club
+_CARRIES = 10.0  # "would a 5 carry" asks about a club
 _NEAREST = 40.0
 """A bare number after trouble is its distance from this on; below it may be a wind."""
 
@@ -97,7 +97,9 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
     start = end = either = None
     if num_token is not None:
         num: Num = num_token.value
-        if not num.unit and num.low is None and num.value < _NEAREST:
+        carried = any(t.text == "to carry" for t in match.tokens)
+        least = _CARRIES if carried else _NEAREST
+        if not num.unit and num.low is None and num.value < least:
             return None
         if _ME & set(num_token.before.split()):
             return None  # "water left and long, I'm 171"

@@ -9,6 +9,7 @@ from bot.model.answer import Ask
 from bot.model.green import ChipAdvice, ChipRefused
 from bot.model.measure import Measure
 from bot.model.state import ClubFact, Player, Profile
+from tests.support.chats import play
 from tests.support.turns import Bench
 
 CLUBS = ("7i", "8i", "9i", "PW", "52", "56", "60")
@@ -58,6 +59,21 @@ def test_trouble_before_the_green_rules_the_putter_out_and_moves_the_landing() -
     assert over.best.how != "putter"
     assert over.green_from.value > 12
     assert over.best.carry.value > 12
+
+
+def test_how_far_off_the_green_alone_asks_for_the_pin_and_is_kept() -> None:
+    b = bench()
+    (asked,) = b.take(shot(distance=yd(3), reference="front"))
+    assert isinstance(asked, Ask)
+    found = advice(b, read.Answered(number=Measure(value=18)))
+    assert found.green_from == yd(3)
+    assert found.distance.value == pytest.approx(18)
+    assert "edge" not in found.assumed
+
+
+def test_a_number_that_was_not_read_is_said_beside_a_short_shot() -> None:
+    played, _ = play("# a chip\n@ demo\n> 20 out, 8 to carry\n")
+    assert 'Did not get "8".' in played
 
 
 def test_a_ball_plugged_in_sand_is_dug_out_to_a_safe_place() -> None:
