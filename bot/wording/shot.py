@@ -53,10 +53,9 @@ def _number(answer: ShotAdvice) -> str:
         return fitting(
             f"{to_go}. If the gap is clean: {low}, {leaves}.", f"{to_go}. {low}, {leaves}."
         )
-    asked = fresh_picks(answer)
+    asked, wanted = fresh_picks(answer), other_leave(answer)
     if answer.plays is None or not answer.in_reach or answer.short_of:
         short = f"short of the {what(answer.short_of)}, " if answer.short_of else ""
-        wanted = other_leave(answer)
         return fitting(
             *(f"{to_go}. {pick}" for pick in asked),
             *(f"{to_go}. {best}, {leaves}{more}." for more in wanted),
@@ -78,7 +77,8 @@ def _number(answer: ShotAdvice) -> str:
     if answer.best.past_front < HOLDS:
         best = f"{best}, {leaves}"
     heads = (f"{head} ({', '.join(parts)})", head) if parts else (head,)
-    return fitting(*(f"{h}. {pick}" for pick in (*asked, f"{best}.") for h in heads))
+    picks = (*asked, *(f"{best}{more}." for more in wanted), f"{best}.")
+    return fitting(*(f"{h}. {pick}" for pick in picks for h in heads))
 
 
 def _aim(answer: ShotAdvice) -> str:
@@ -200,7 +200,7 @@ def span(one: NotedTrouble, pin: Measure) -> str:
 
 def _way(answer: ShotAdvice) -> str:
     """Return what the other way costs, where going or laying up was the question."""
-    if answer.other_way is None or answer.ask == "reach":
+    if answer.other_way is None or answer.ask == "reach" or answer.leave is not None:
         return ""
     going = answer.other_way.past_front > answer.best.past_front
     cost = answer.other_way.strokes - answer.best.strokes

@@ -46,6 +46,12 @@ def _trio(match: Match) -> tuple[str, Any] | None:
     return "got.trio", tuple(zip(names, nums, strict=True))
 
 
+def _edge_and_pin(match: Match) -> tuple[str, Any] | None:
+    """The green's edge and the pin, each said on its own side of a number: "92 front flag 101"."""
+    first, second = (t.value.value for t in match.tokens if t.name in ("n.bare", "n.len"))
+    return _trio(match) if first < second else None
+
+
 def _three(match: Match) -> tuple[str, Any] | None:
     nums: list[Num] = [t.value for t in match.tokens if t.name in ("n.bare", "n.len")]
     values = [n.value for n in nums]
@@ -184,6 +190,7 @@ TRIOS: tuple[Rule, ...] = (
     rule("distance.named_trio", "place.front punct.c place.pin punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.named_trio2", "place.front punct.c place.middle punct.c place.back (join.at|join.was|punct.c)* (n.bare|n.len) punct.c? (n.bare|n.len) punct.c? (n.bare|n.len)", _trio),
     rule("distance.pairs_ahead", f"(?<!{_NUMB}) ({_R2} (join.at|join.was|join.on)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was|join.on)? {_NUMB} (?!{_TO} {_R2})", _trio),
+    rule("distance.edge_and_pin", f"{_NUMB} (place.front punct.c? place.pin|place.pin punct.c? place.back) {_NUMB} (?!carry)", _edge_and_pin),
     rule("distance.pairs_after", f"({_NUMB} {_TO} {_R2} (punct.c|join.and)*)+ {_NUMB} {_TO} {_R2}", _trio),
     rule("distance.pairs_before", f"({_R2} (join.at|join.was|join.on)? {_NUMB} (punct.c|join.and)*)+ {_R2} (join.at|join.was|join.on)? {_NUMB}", _trio),
     rule("distance.minus", "{n:n.bare} {a:n.bare|n.len} (?=(punct|$))", _minus),

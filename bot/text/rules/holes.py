@@ -34,7 +34,7 @@ _OF_A_HOLE = frozenset({"a", "easy", "routine", "solid"})
 
 
 def _hole(match: Match) -> tuple[str, Any] | None:
-    token = match.one("n")
+    token = match.one("n") or match.one("k")
     if token is None:
         return None
     value = token.value if token.name == "n.ord" else token.value.value
@@ -94,7 +94,7 @@ HOLES: tuple[Rule, ...] = (
     rule("hole.on_ordinal", "join.on join.to? {n:n.ord} (?!layup)", _hole),
     rule("hole.set", "spot.cut hole.word join.to {n:n.bare|n.det|n.ord} $", _hole),
     rule("hole.now_on", "^join.now? join.on join.to? {n:n.bare|n.det} $", _hole),
-    rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)", _hole),
+    rule("hole.ordinal", "{n:n.ord} (hole.word|lie.tee)|^{k:n.ord} punct? $", _hole),
     rule("hole.par", "hole.par {n:n.bare|n.det}", _par),
     rule("hole.det_par", "{n:n.det} hole.par (?!(n.bare|n.det))", _par),
     rule("hole.par_word", "(?<!got.hole) (?<!hole.word) {n:n.bare|n.det} hole.par", _par),

@@ -15,6 +15,9 @@ _ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
+_LONG_PUTT_FT = 100.0  # what rolled farther was no putt left
+_SPUN = ("spun", "span", "sucked", "zipped", "ripped")
+_SECOND = ("2nd", "2 nd", "second")
 _STROKES = 10
 _STANCE = 4.0  # feet: a ball further below or above the player is no matter of the stance
 _SLOPES = frozenset({"hill", "slope", "drop", "climb", "rise"})
@@ -414,6 +417,9 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.slip", "{a:n.bare} (ask.correct|punct.c)+ {b:n.bare}", _slip),
     rule("mend.was_trouble", "place.pin? (n.bare|n.len) punct.c? ask.correct (?={h:hazard})", _was_trouble),
     rule("mend.club_gone", "(?<=^club) hazard.trouble", lambda m: ("profile.remove", None) if m.tokens[0].text == "gone" else None),
+    rule("mend.rolled_past", "(?<=verb.rolled) n.bare (?=(side.long|side.short|putt.past|result.past|x.word)? (punct|$))", lambda m: ("n.ft", m.tokens[0].value._replace(unit="ft")) if m.tokens[0].value.value <= _LONG_PUTT_FT else None),
+    rule("mend.spun_off", "verb.rolled join.off? (place.front|place.green) (?=(punct|$))", lambda m: ("result.short_of", None) if m.tokens[0].text.split()[0] in _SPUN else None),
+    rule("mend.second_hole", "layup.second (?=(hole.word|lie.tee))|(^|(?<=^join.on)) layup.second ((?=punct)|$)", lambda m: ("n.ord", 2) if m.tokens[0].text in _SECOND else None),
     rule("mend.on_in", "^join.on join.in {n:n.bare} (?=(punct|join|putt|result))", lambda m: ("got.on_in", m.value("n").value) if m.value("n").value in range(1, _STROKES) else None),
     rule("mend.say", "dist.shy (n.bare|n.len) punct.c {n:n.bare|n.len}", lambda m: (m.tokens[-1].name, m.value("n")) if {"say", "call"} & set(m.tokens[-1].before.split()) else None),
     rule("mend.only_degrees", "round.holes x.word", _only_degrees),
