@@ -52,7 +52,11 @@ class Wind(Frozen):
     quartering: bool = False  # said to be at an angle, side or sense not said
     at_flag: bool = False  # told as felt at the flag, not as a forecast
     unsteady: bool = False
-    change: Literal["same", "up", "down", "died", "half", "opposite", "mirrored"] | None = None
+    # "more" and "less": its speed is by how much it is stronger or weaker than before
+    change: (
+        Literal["same", "up", "down", "died", "half", "opposite", "mirrored", "more", "less"]
+        | None
+    ) = None
 
 
 class Elevation(Frozen):
@@ -406,7 +410,7 @@ class Choice(Frozen):
     span: Span
     about: Literal[
         "wind_dir", "wind_side", "units", "height_or_wind", "reach_or_carry", "distance",
-        "club_or_distance", "break_side", "side", "clarify",
+        "club_or_distance", "break_side", "side", "clarify", "wind_or_distance",
     ]  # fmt: skip
     options: tuple[str, ...] = ()
 
@@ -439,5 +443,5 @@ class Expecting(Frozen):
         "wind_dir", "wind_side", "wind_speed", "distance", "units", "height_or_wind",
         "reach_or_carry", "confirm_distance", "confirm_wind", "break_side", "side", "clarify",
         "yes_no", "hand", "shape", "miss", "handicap", "club_carry", "clubs", "swing_speed",
-        "score", "result", "round_kind", "round_end", "name", "slope",
+        "score", "result", "round_kind", "round_end", "name", "slope", "wind_or_distance",
     ]  # fmt: skip

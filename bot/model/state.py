@@ -14,7 +14,7 @@ from pydantic import Field
 from bot.model.base import Frozen
 from bot.model.ground import HoleMap
 from bot.model.measure import Measure
-from bot.model.reading import Air, Expecting, Facts, Green, Hazard, Hole, Shape, Side, Wind
+from bot.model.reading import Air, Expecting, Facts, Green, Hazard, Hole, Shape, Shot, Side, Wind
 
 Units = Literal["imperial", "metric"]
 Source = Literal["told", "guessed", "learned"]
@@ -107,6 +107,7 @@ class Memory(Document):
     hole: int | None = None  # hole the talk is on, in a round
     expecting: Expecting | None = None  # open question
     asked_for: Facts | None = None  # facts waiting for the answer
+    doubtful: Shot | None = None  # a number that may be the wind as well as the way left
     asked_this_hole: int = 0
     last_answer: str | None = None  # message id of the last advice
     asked_what: str | None = None  # what an open yes or no is about

@@ -65,6 +65,10 @@ _NUMBERS = frozenset({
 _SIDES = frozenset({"side.left", "side.right", "side.short", "side.long"})
 _HEARD = (Shot, FollowUp, Result, Score, Profile)
 _OF_ME = ("set_hand", "set_handicap")
+_OF_WIND = frozenset({"mph", "breeze", "knots", "windspeed"})
+_OF_A_WAY = frozenset({"yards", "metres", "meters", "yds", "distance", "yardage", "left", "go"})
+_BARE = frozenset({"n.bare", "join.now", "join.at", "join.was", "got.wind"})
+_BLOWS_AT_MOST = 45.0  # a larger number without a unit is no wind's
 _LEFT = 40.0  # yards: what is left to go behind a result is another shot from here on
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
@@ -389,6 +393,8 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
             return Answered(facts=Facts(wind=Wind(from_deg=from_deg)))
     if expecting.about == "units" and (unit := named_unit(text)) is not None:
         return Answered(words=unit)
+    if expecting.about == "wind_or_distance" and (which := _wind_or_way(b, text)) is not None:
+        return Answered(words=which)
     if expecting.about == "reach_or_carry" and (end := _which_end(b)) is not None:
         return Answered(words=end)
     number = b.first("n")
@@ -399,6 +405,15 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
     if side is not None and all(t.name.split(".")[0] in _AROUND_A_SIDE for t in b.tokens):
         return Answered(words=side.name.split(".")[1], facts=told)
     return None
+
+
+def _wind_or_way(b: Bundle, text: str) -> str | None:
+    """Whether a number is said to be the wind or the distance, asked for that."""
+    if any(t.name.startswith("n.") for t in b.raw):
+        return None  # told anew, and with what it is
+    wind = b.has("wind.noun", "got.wind") or bool(_OF_WIND & b.words())
+    way = b.has("place.pin", "place.green", "dist.number") or bool(_OF_A_WAY & b.words())
+    return None if wind == way else "wind" if wind else "distance"
 
 
 def _which_end(b: Bundle) -> str | None:
@@ -430,6 +445,13 @@ def _open(
         told = getattr(act, "facts", None)
         if not isinstance(told, Facts):
             continue
+        if isinstance(act, Shot) and _wind_too(act.facts, said):
+            options = ("wind", "distance")
+            out.append(
+                Choice(
+                    span=Span(start=0, end=0, text=""), about="wind_or_distance", options=options
+                )
+            )
         wind = told.wind
         if wind is not None:
             span = _first_span("got.wind", found, folded, text)
@@ -448,6 +470,16 @@ def _open(
                 span = _first_span("got.hazard", found, folded, text)
                 out.append(Choice(span=span, about="reach_or_carry", options=("start", "end")))
     return tuple(out)
+
+
+def _wind_too(told: Facts, said: list[Token]) -> bool:
+    """Whether a bare number, told with "now" or "about", may be a wind: "now 15"."""
+    number, wind = told.distance, told.wind
+    if number is None or told != Facts(distance=number, wind=wind) or number.unit:
+        return False
+    changed = wind is not None and wind == Wind(change=wind.change)  # "20 stronger"
+    hedged = changed or number.about or any(t.name == "join.now" for t in said)
+    return hedged and number.value <= _BLOWS_AT_MOST and {t.name for t in said} <= _BARE
 
 
 def _calm(speed: object) -> bool:

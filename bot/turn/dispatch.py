@@ -36,6 +36,7 @@ from bot.turn import (
     shot,
     talk,
     tallied,
+    unclear,
     undo,
 )
 from bot.turn.desk import Desk, hole_of
@@ -56,7 +57,7 @@ def take_turn(desk: Desk, reading: read.Reading) -> tuple[Desk, tuple[Answer, ..
         return _without_act(desk, reading)
     dangers = [a for a in reading.acts if isinstance(a, read.Safety)]
     told = [club_wind.in_speed(desk, a) for a in reading.acts if not isinstance(a, read.Safety)]
-    others = _asked_once([day.meant(desk, a) for a in told])
+    others = _asked_once([day.meant(desk, unclear.meant(desk, a)) for a in told])
     desk = tallied.on_hole_told(desk, reading)
     answers: list[Answer] = []
     for danger in dangers:
@@ -159,6 +160,8 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
     if planned is not None:
         return plan.take(desk, planned)
     match act:
+        case read.Shot() if unclear.is_unclear(desk, act, reading):
+            return unclear.ask(desk, act)
         case read.Shot(kind="putt") if not chip.off_green(act.facts):
             return putt.take(day.share(desk, act), day.filled(desk, act), reading)
         case read.Shot():

@@ -171,7 +171,8 @@ def _asked(
     out = dict(told)
     if before is not None:  # what was told against the old is not carried
         old = flat(before, units)
-        moved = ("distance_yd", "distance_m", "wind_from")
+        by = act.facts.wind is not None and act.facts.wind.change in ("more", "less")
+        moved = ("distance_yd", "distance_m", "wind_from", *(("wind_mph",) if by else ()))
         told.update({k: full[k] for k in moved if k in full and old.get(k) != full[k]})
         out.update(told)
     carried = [k for k in full if k not in told and k not in ONCE]

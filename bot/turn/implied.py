@@ -14,6 +14,7 @@ from bot.turn.bag import bag_of
 from bot.turn.chip import off_green
 from bot.turn.desk import Desk
 from bot.turn.measures import in_metres, measured, settle, to_quantity
+from bot.turn.unclear import is_unclear
 from engine import quantity, si
 
 LOOK_BACK = 12  # answers of this player looked through for the open one
@@ -74,6 +75,8 @@ def unfolded(desk: Desk, act: Act, reading: Reading) -> tuple[Act, ...]:
             return tallied.unfolded(desk, act, reading)
         case FollowUp() if _bare_result(desk, act, reading):
             return (_went(act),)
+        case Shot() if is_unclear(desk, act, reading):
+            return (act,)  # what it says of the last shot waits for the answer
         case Shot() if act.player is None:
             return _with_aim(_with_result(desk, act), reading)
         case _:

@@ -47,6 +47,7 @@ ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  
 # What a wind is taken to be that was told to have dropped or picked up, and by how much it may
 # have, as shares of what it was: judgement.
 CHANGED = {"down": 0.5, "up": 1.5}
+_BY = {"more": 1.0, "less": -1.0}  # by so much, told with it
 ALIKE = 3.0  # a number put right is within this ratio of the wrong one: judgement
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
 
@@ -289,10 +290,20 @@ def _wind(before: Wind, now: Wind) -> Wind:
     if now.change in CHANGED and now.speed is None and speed is not None:
         changed = speed.value * CHANGED[now.change]
         told["speed"] = Measure(value=changed, unit=speed.unit, about=True)
+    if now.change in _BY and now.speed is not None:
+        told |= _stronger(speed, now.speed, _BY[now.change])
     if now.change == "half" and now.speed is None and speed is not None:
         ends = {n: None if (v := getattr(speed, n)) is None else v / 2 for n in ("low", "high")}
         told["speed"] = speed.model_copy(update={"value": speed.value / 2, **ends})
     return Wind(**{**kept, **told})
+
+
+def _stronger(before: Measure | None, by: Measure, sign: float) -> dict[str, object]:
+    """Return what is told of a wind by so much stronger or weaker than it was `before`."""
+    if before is None or (by.unit != before.unit and by.unit and before.unit):
+        return {"speed": None, "change": None}
+    value = max(before.value + sign * by.value, 0.0)
+    return {"speed": Measure(value=value, unit=before.unit or by.unit), "change": None}
 
 
 def _told(facts: Facts) -> dict[str, object]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from bot.model.measure import Unit
 from bot.model.reading import Hazard, Wind
 from bot.text.patterns import Match, Rule, Token, rule
 from bot.text.quantity import Num
@@ -41,6 +42,7 @@ _LESS = frozenset({"subtract", "minus", "deduct"})
 _LIKE = frozenset({"more like", "closer to", "nearer"})
 # What tells of a ball in the hole where no trouble follows.
 _WENT_IN = frozenset({"went in", "dunked it", "buried it", "it went in", "it dropped", "dunked"})
+_UNITS: dict[str, Unit] = {"yards": "yd", "yds": "yd", "metres": "m", "meters": "m"}
 _THE = frozenset({"the", "it's", "its", "it", "that", "that's", "i", "i'm", "my"})
 
 
@@ -110,6 +112,18 @@ def _less(match: Match) -> tuple[str, Any] | None:
         return None
     less = match.one("l") or match.one("j")
     return "got.shift", num._replace(value=-num.value if less else num.value)
+
+
+def _more_yards(match: Match) -> tuple[str, Any] | None:
+    """How much farther than told before: "and 10 more yards", "another 10 yards"."""
+    num: Num = match.value("n") or match.value("k")
+    last, first = match.tokens[-1], match.one("w")
+    if num.value > _SHIFTED or (first is not None and first.text != "another"):
+        return None
+    if last.name != "x.word":
+        return "got.shift", num
+    unit = _UNITS.get(last.text)
+    return ("got.shift", num._replace(unit=unit)) if unit and not num.unit else None
 
 
 def _added(match: Match) -> tuple[str, Any] | None:
@@ -436,6 +450,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.more_than", "(?<!dist.play) {a:n.bare|n.len} (dist.more|dist.less) x.word {n:n.bare|n.len}", _more_than),
     rule("mend.fahrenheit", "{n:n.bare} place.front (?!(punct.c? (place|n.bare place)))", lambda m: ("n.temp", m.value("n")._replace(unit="degF")) if m.tokens[1].text == "f" and _FREEZING <= m.value("n").value <= _HOTTEST else None),
     rule("mend.added", "profile.add {n:n.bare|n.len|n.det} join.to (dist.number|x.word)?|profile.add {k:n.bare|n.len}$", _added),
+    rule("mend.more_yards", "^join.and? (ask.correct punct.c?)? {n:n.bare} dist.more x.word $|^join.and? {w:x.word} {k:n.bare|n.len} $", _more_yards),
     rule("mend.put_on", "(profile.add|join.and) {n:n.bare|n.len} join.on? $|x.word {k:n.bare|n.len} $", _put_on),
     rule("mend.ten_closer", "^{n:n.bare|n.len} ask.correct? $", _closer),
     rule("mend.wind_more_like", "(?<=wind.noun) join.was? ask.correct (?=(n.bare|n.speed))", lambda m: ("join.at", None) if m.tokens[-1].text in _LIKE else None),

@@ -470,6 +470,9 @@ def _now_at(match: Match) -> tuple[str, Wind] | None:
     return ("got.wind", Wind(speed=num.measure())) if num.unit or num.value <= 45 else None
 
 
+_COMPARED = frozenset({"stronger", "weaker", "lighter", "strong"})  # "a bit stronger"
+_SURELY_BY = 10.0  # a larger number without a unit may be the new wind itself: judgement
+_MOVED = frozenset({"freshened", "strengthened", "eased", "lessened", "increased"})
 _SLIGHT = frozenset({"slight", "slightly"})
 _AIRS = ("breath", "breeze", "wind", "whisper")
 _S = "(wind.barely|wind.light|wind.moderate|wind.stiff|wind.strong|wind.gale)"
@@ -480,6 +483,40 @@ _NUM = "{n:n.speed|n.clubs|n.bare|n.det|n.len}"
 _GUST = "(join.and? punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det})?"
 _LATE = "punct.c? wind.gust (join.to|join.at|join.of|join.over|wind.pickup|height.up)* {g:n.speed|n.bare|n.det}"
 _DIR = "{d:dir}(punct.c? {e:dir})?"
+
+
+def _blown(match: Match) -> tuple[str, Wind] | None:
+    """A wind told to be stronger or weaker, and how strong: "stronger, 20", "weaker now, 5"."""
+    if not _COMPARED & set(match.tokens[0].text.split()) or match.value("n").value > _LARGEST_BARE:
+        return None
+    return _wind(match)
+
+
+def _changed(match: Match) -> tuple[str, Wind] | None:
+    """A wind that changed, told by a word alone: "it's stronger now", "it's picked up"."""
+    token = next(t for t in match.tokens if t.name in ("wind.pickup", "wind.drop"))
+    words = set(token.text.split())
+    of_wind = token.text == "picked up" and {"it's", "its"} & set(token.before.split())
+    if not (words & (_COMPARED | _MOVED) or of_wind):
+        return None
+    return "got.wind", Wind(change="up" if token.name == "wind.pickup" else "down")
+
+
+def _by_so_much(match: Match) -> tuple[str, Wind] | None:
+    """By how much a wind is stronger or weaker than before: "5 mph stronger"."""
+    token, num = match.one("w"), match.value("n")
+    compared = token is not None and bool(_COMPARED & set(token.text.split()))
+    if token is None or not compared or not _fits(num, told=False):
+        return None
+    if not num.unit and num.value > _SURELY_BY:
+        return None  # "20 stronger": to 20, or by 20?
+    change = "more" if token.name == "wind.pickup" else "less"
+    return "got.wind", Wind(speed=speed_of(num), change=change)
+
+
+def _less_or_more(match: Match) -> tuple[str, Wind]:
+    """A wind told to be more or less than before: "less wind now"."""
+    return "got.wind", Wind(change="up" if match.tokens[0].name == "dist.more" else "down")
 
 
 def _gust_range(match: Match) -> tuple[str, Wind] | None:
@@ -541,6 +578,10 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.drops", "(wind.drop|wind.pickup) (?!(join|n))", lambda m: ("got.wind", Wind(change="down" if m.tokens[0].name == "wind.drop" else "up")) if m.tokens[0].text.startswith(("wind", "breeze")) else None),
     rule("wind.turned_to", f"wind.noun? (wind.turn|join.was) (join.to|join.now|punct.c)* {_DIR} {_L} ({_NUM})?", _wind),
     rule("wind.help_rose", f"(?<!(n.bare|n.speed|n.clubs)) {{d:dir}} (wind.pickup|wind.drop|join.was|height.up|height.down) (join.to|join.at|wind.pickup|height.up|height.down)* {_NUM} {_GUST}", _wind),
+    rule("wind.compared_to", "(wind.pickup|wind.drop) (punct.c|join.now|join.at|join.to|ask.correct)* {n:n.bare|n.speed} (?=(punct|join.now|$))", _blown),
+    rule("wind.by_so_much", "(wind.noun join.was?)? {n:n.bare|n.speed} {w:wind.pickup|wind.drop} join.now? (?=(punct|$))", _by_so_much),
+    rule("wind.compared", "(?<=n.bare) (wind.pickup|wind.drop) (?=(punct.stop|punct.q)*$)|^ask.correct? punct.c? join.now? (wind.pickup|wind.drop) join.now? (?=(punct.stop|punct.q)*$)", _changed),
+    rule("wind.less_or_more", "^(dist.less|dist.more) wind.noun join.now? (?=(punct.stop|punct.q)*$)", _less_or_more),
     rule("wind.now", f"(wind.pickup|wind.drop) (join.to|join.at)* {_NUM} {_GUST}", _wind),
     rule("wind.speed_dir", f"{_NOUN}* {_SPEED} {_GUST} punct.c? {_L} {_NOUN}* {_L} {_DIR} wind.noun?", _wind),
     rule("wind.dir_speed", f"{_NOUN}* {_L} {_DIR} {_L} {_NOUN}* punct.c? {_L} {_SPEED} {_GUST}", _wind),
