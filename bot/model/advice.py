@@ -98,6 +98,7 @@ class ShotAdvice(Answer):
     liked: bool = False  # leaves the yardage the player likes
     card: bool = False  # doubles weigh more: the player protects a card
     ask: Literal["", "compare", "why_not", "reach", "what_if"] = ""
+    about: str = ""  # kind of told trouble that was asked about
     refused: dict[str, str] = Field(default_factory=dict)  # club -> why it cannot be used
     farthest: Weighed | None = None
     leave: Measure | None = None  # what the player wants left

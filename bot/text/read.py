@@ -353,6 +353,9 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     unit = meant_unit(text)
     if unit is not None and not b.has("n", "got"):
         return FollowUp(ask="correct", facts=Facts(unit=unit), player=player)
+    over = shots.asks_carry(b, player)
+    if over is not None:
+        return over
     steer = ruling(b, text) or rounds.rounds(b, text) or rounds.reviews(b)
     if steer is not None:
         return steer

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Literal, cast
 
 from bot.model.measure import Measure
-from bot.model.reading import Elevation, Facts, Green, Hazard, Side, Wind
+from bot.model.reading import Elevation, Facts, Green, Hazard, Lie, Side, Wind
 from bot.model.state import Memory
 
 Life = Literal["shot", "hole", "day"]
@@ -47,6 +47,13 @@ ONCE = frozenset({"club", "clubs_compare", "club_excluded", "swing", "shape"})  
 # What a wind is taken to be that was told to have dropped or picked up, and by how much it may
 # have, as shares of what it was: judgement.
 CHANGED = {"down": 0.5, "up": 1.5}
+_SITS = frozenset({"sitting_up", "sitting_down", "flyer", "buried", "wet"})
+_OPPOSED = (
+    frozenset({"above_feet", "below_feet"}), frozenset({"upslope", "downslope"}),
+    frozenset({"sitting_up", "sitting_down", "buried"}),
+)  # fmt: skip
+_STANCE = _SITS | _OPPOSED[0] | _OPPOSED[1]
+OF_WIND = ("wind_side", "wind_dir", "wind_speed")  # questions about a wind that was told
 _BY = {"more": 1.0, "less": -1.0}  # by so much, told with it
 ALIKE = 3.0  # a number put right is within this ratio of the wrong one: judgement
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
@@ -108,8 +115,21 @@ def follow(
         new = new.model_copy(update={"distance": _moved(old.distance, new.farther)})
     elif correct:
         new = _of_what(old, new)
+    new = new.model_copy(update={"lie": _lying(old.lie, new.lie)})
     kept = {name: value for name, value in _told(old).items() if name not in ONCE}
     return _merged(kept, new)
+
+
+def _lying(old: tuple[Lie, ...], new: tuple[Lie, ...]) -> tuple[Lie, ...]:
+    """Return the lie of a ball after some of it was told anew: stance and turf are told apart."""
+    if not new:
+        return old
+    turf = set(new) - _STANCE
+    lost = {x for pair in _OPPOSED if pair & set(new) for x in pair}
+    kept = [x for x in old if x not in lost and (x in _STANCE or not turf)]
+    if turf:  # how a ball sits belongs to the turf it was told of
+        kept = [x for x in kept if x not in _SITS]
+    return tuple(dict.fromkeys((*kept, *new)))
 
 
 def _in_place(new: Facts, told: tuple[Hazard, ...]) -> tuple[Hazard, ...]:
@@ -200,7 +220,10 @@ def next_shot(memory: Memory, new: Facts, at: datetime) -> Facts:
         return new
     if asked is not None and asked.about == "distance" and waiting is not None:
         return completed(waiting, new)
-    return moved_on(memory.shot, new)
+    old = memory.shot
+    if asked is not None and asked.about in OF_WIND and waiting is not None:
+        old = old.model_copy(update={"wind": waiting.wind})  # told, though its way stayed open
+    return moved_on(old, new)
 
 
 def lacks_distance(facts: Facts) -> bool:

@@ -6,7 +6,17 @@ from datetime import timedelta
 
 from bot.model.advice import ShotAdvice
 from bot.model.answer import Answer, Ask, CannotYet
-from bot.model.reading import NO_GAP, Answered, Expecting, Facts, FollowUp, Reading, Shot, Wind
+from bot.model.reading import (
+    NO_GAP,
+    Answered,
+    Expecting,
+    Facts,
+    FollowUp,
+    Hazard,
+    Reading,
+    Shot,
+    Wind,
+)
 from bot.model.state import Units
 from bot.turn import memory as remembered
 from bot.turn import steps
@@ -37,7 +47,6 @@ _ASKS: dict[str, Asked] = {
 }  # fmt: skip
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 _SETTLED = ("side", "reach_or_carry", "units")  # not asked again
-_OF_WIND = ("wind_side", "wind_dir", "wind_speed")  # not asked for ever on one hole
 _SECOND = 0.9  # of the longest carry: with more left, a par five was hit but once: judgement
 
 
@@ -59,17 +68,30 @@ def take_followup(desk: Desk, act: FollowUp, reading: Reading) -> tuple[Desk, An
         if isinstance(stepped, CannotYet):
             return desk, stepped
         act = stepped
-    facts = remembered.follow(
-        desk.memory.shot, act.facts, act.not_side, correct=act.ask == "correct"
-    )
     before = desk.memory
+    about = _asked_about(before.shot, act)
+    if about:  # a question adds nothing to what was told
+        act = act.model_copy(update={"facts": Facts()})
+    facts = remembered.follow(before.shot, act.facts, act.not_side, correct=act.ask == "correct")
     desk, answer = _advise(
         desk, facts, act.facts, before.shot_kind, reading, ask=_ASKS.get(act.ask, ""), again=True
     )
     if act.supposed and desk.memory.expecting is None:
         real = {"shot": before.shot, "open_shot": before.open_shot}
         desk = desk.put(desk.memory.model_copy(update=real))
+    if about and isinstance(answer, ShotAdvice):
+        answer = answer.model_copy(update={"about": about})
     return desk, answer
+
+
+def _asked_about(told: Facts, act: FollowUp) -> str:
+    """Return the kind of trouble, told before, that is only asked about: "chance of water?"."""
+    named = act.facts.hazards
+    if len(named) != 1 or act.facts != Facts(hazards=named):
+        return ""
+    kind = named[0].kind
+    bare = named[0] == Hazard(kind=kind) or act.ask == "carry"
+    return kind if bare and any(h.kind == kind for h in told.hazards) else ""
 
 
 def take_answered(desk: Desk, act: Answered, reading: Reading) -> tuple[Desk, Answer]:
@@ -121,11 +143,8 @@ def _advise(
     try:
         if not answered:
             question = worth_asking(seen, desk=desk, golfer=golfer, units=units, tee=tee)
-        if question in _OF_WIND and _asked_enough(desk, facts, kind):
-            if question != "wind_speed":
-                facts = facts.model_copy(update={"wind": None})
-                laid = laid.model_copy(update={"wind": None})
-            question = None
+        if question in remembered.OF_WIND and _asked_enough(desk, facts, kind):
+            question = None  # a wind whose way stays open is left out, and the reply says so
         if question is not None:
             return _ask(desk, question, facts, kind)
         blown = with_strength(laid, units)

@@ -144,8 +144,13 @@ def _plain(place: str) -> bool:
 def _danger(answer: ShotAdvice) -> tuple[str, ...]:
     """Return the trouble that weighs most and its chance, the fullest first; "" if it is small."""
     chances = answer.best.chances
-    worst = max(answer.troubles, key=lambda n: dear(n) * chances.get(n, 0.0), default="")
+    asked = [n for n in answer.troubles if answer.about and n.partition(" ")[0] == answer.about]
+    worst = max(asked or answer.troubles, key=lambda n: dear(n) * chances.get(n, 0.0), default="")
     said = chances.get(worst, 0.0)
+    if asked:
+        return tuple(
+            f" {capital(name)} {one_in(said)}." for name in (trouble(worst), shorter(worst))
+        )
     noted = _noted(answer)
     if worst in noted:
         return _from_notes(answer, worst, said if said >= WORTH_SAYING else None)

@@ -510,7 +510,8 @@ def _facts(b: Bundle) -> Facts:
                 fields["distance"] = hazard.reach_or_carry
                 found[at] = hazard.model_copy(update={"reach_or_carry": None})
                 break
-    lie = () if b.has("got.swap") else lies(b.tokens)
+    asked = [t.name for t in b.tokens] == ["hazard.bunker", "punct.q"]  # "bunker?"
+    lie = () if asked or b.has("got.swap") else lies(b.tokens)
     found = trouble.without_doubles(found + _nowhere(b, lie, found))
     if any(t.value == NO_GAP for t in b.every("got.beside")):
         lie = (*lie, "blocked")

@@ -366,6 +366,20 @@ def _asks(b: Bundle) -> bool:
     return b.has("punct.q", "ask.what_if")
 
 
+def asks_carry(b: Bundle, player: str | None) -> FollowUp | None:
+    """A question what has to be carried: the last shot and its trouble stay as told."""
+    carry = b.first("carry.verb") or b.first("got.hazard")
+    asked = b.has("ask.which", "join.what", "review.stats") or {"how", "far"} <= b.words()
+    if carry is None or not asked or "my" in carry.before.split():
+        return None
+    if b.has("n", "got.distance", "got.ref", "got.carry", "club", "got.club", "got.wind"):
+        return None
+    told = facts(b)
+    only = told == Facts(hazards=told.hazards)
+    over = [t for t in raw_of(b) if t.name == "carry.verb"]
+    return FollowUp(ask="carry", facts=told, player=player) if only and over else None
+
+
 def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | FollowUp | None:
     """A message without a distance that changes or questions the last shot."""
     if _of_other_side(b, told):
