@@ -110,7 +110,7 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
     for at in range(len(texts) - 1):  # "breaks a foot"
         if (
             texts[at] == "a"
-            and texts[at + 1] in ("foot", "yard")
+            and texts[at + 1] in ("foot", "yard", "metre", "meter")
             and texts[at - 1 : at] != ["half"]
         ):
             texts[at] = "one"

@@ -345,7 +345,7 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
             if follow is not None and follow.name in ("putt.noun", "putt.done"):
                 previous = token
                 continue
-            if num.unit in ("ft", "in") or on_green:
+            if token.name == "n.ft" or num.unit in ("ft", "in") or on_green:
                 if "proximity" not in fields and (num.unit or num.value < 100):
                     fields["proximity"] = measure
             elif num.value < _FAR_OFF and _near(previous, follow, "side.left", "side.right", *_BY):

@@ -53,6 +53,7 @@ _SCREEN = re.compile(
 _THANKS_ALONE = frozenset({
     "perfect", "grand", "sound", "class", "mint", "wicked", "tidy", "appreciated", "too good",
     "ace, thanks", "ace thanks", "ace cheers", "ace, cheers", "ideal", "quality", "deadly",
+    "got it",
 })  # fmt: skip
 _HELLO_ALONE = frozenset({"hey", "yo", "oi oi", "how do", "aye aye", "hey hey", "hey mate"})
 _THANKED = frozenset({"talk", "punct", "join", "x", "wind", "ask"})

@@ -17,6 +17,8 @@ _HOLES = 18
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _LONG_PUTT_FT = 100.0  # what rolled farther was no putt left
+_PUTT_M = 20.0
+_IRONS = range(2, 10)
 _SPUN = ("spun", "span", "sucked", "zipped", "ripped")
 _SECOND = ("2nd", "2 nd", "second")
 _STROKES = 10
@@ -79,6 +81,11 @@ def _last(match: Match) -> tuple[str, Any] | None:
     """The last token, where it takes the first one back."""
     token = match.tokens[-1]
     return (token.name, token.value) if all(_no(t) for t in match.tokens) else None
+
+
+def _few_metres(token: Token) -> bool:
+    """Whether a length is what metric players tell of a ball beside the hole."""
+    return bool(token.value.unit == "m" and token.value.value <= _PUTT_M)
 
 
 def _second(match: Match) -> tuple[str, Any]:
@@ -431,6 +438,9 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.slip", "{a:n.bare} (ask.correct|punct.c)+ {b:n.bare}", _slip),
     rule("mend.was_trouble", "place.pin? (n.bare|n.len) punct.c? ask.correct (?={h:hazard})", _was_trouble),
     rule("mend.club_gone", "(?<=^club) hazard.trouble", lambda m: ("profile.remove", None) if m.tokens[0].text == "gone" else None),
+    rule("mend.to_metres", "((?<=join.to)|(?<=carry.end)|(?<=result.pin_high)|(?<=(result.pin_high punct.c))) n.len (?=(punct|join.and|putt|result.one_putt|result.two_putt|result.holed|$))", lambda m: ("n.ft", m.tokens[0].value) if _few_metres(m.tokens[0]) else None),
+    rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
+    rule("mend.took_club", "^score.made {n:n.bare} (?=(punct.c|join.and)+ (join.was|side|result.short_of|result.past|contact|lie|hazard|verb.found))", lambda m: ("got.club", f"{m.value('n').value:g}i") if m.tokens[0].text.startswith("took") and m.value("n").value in _IRONS else None),
     rule("mend.rolled_past", "(?<=verb.rolled) n.bare (?=(side.long|side.short|putt.past|result.past|x.word)? (punct|$))", lambda m: ("n.ft", m.tokens[0].value._replace(unit="ft")) if m.tokens[0].value.value <= _LONG_PUTT_FT else None),
     rule("mend.spun_off", "verb.rolled join.off? (place.front|place.green) (?=(punct|$))", lambda m: ("result.short_of", None) if m.tokens[0].text.split()[0] in _SPUN else None),
     rule("mend.second_hole", "layup.second (?=(hole.word|lie.tee))|(^|(?<=^join.on)) layup.second ((?=punct)|$)", lambda m: ("n.ord", 2) if m.tokens[0].text in _SECOND else None),
