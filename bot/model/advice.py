@@ -84,6 +84,9 @@ class ShotAdvice(Answer):
     in_reach: bool = True
     pin_from_middle: Measure
     wind: Wind | None = None
+    of_day: bool = False  # that wind is the day's
+    day_now: bool = False  # and was not told with this shot
+    day_was: Wind | None = None  # the day's wind, where the one told for this shot is another
     troubles: dict[str, str] = Field(default_factory=dict)  # name in `chances` -> side
     assumed: tuple[str, ...] = ()
     carried: tuple[str, ...] = ()

@@ -8,10 +8,14 @@ from bot.model.answer import Answer, CannotYet
 from bot.model.company import DayKept
 from bot.model.reading import Act, Day, Facts, FollowUp, Green, Shot, Wind
 from bot.model.state import DayFacts
+from bot.turn.compass import faced
 from bot.turn.desk import Desk
+from bot.turn.measures import to_quantity
 from bot.turn.metar import read_metar
+from engine import si
 
 LASTS = timedelta(hours=12)  # common practice, no source: nobody plays longer
+_ALIKE_MPS, _ALIKE_DEG = 1.4, 60.0  # winds told within this are one wind: judgement
 _OF_A_DAY = frozenset({"wind", "air", "green"})
 
 
@@ -86,6 +90,26 @@ def filled(desk: Desk, act: Shot) -> Shot:
     if not more:
         return act
     return act.model_copy(update={"facts": Facts(**{**_set(facts), **more})})
+
+
+def differing(desk: Desk, told: Wind | None, facts: Facts, *, tee: bool) -> Wind | None:
+    """Return the day's wind where the one told for a shot is another: in strength, or from where.
+
+    A wind told by the compass becomes the day's and differs from none.
+    """
+    of_day = desk.trip.day.wind
+    if told is None or of_day is None or told.compass is not None:
+        return None
+    seen = faced(facts.model_copy(update={"wind": of_day}), desk, tee=tee).wind
+    from_deg = None if seen is None else seen.from_deg
+    if told.speed is not None and of_day.speed is not None:
+        mps = [si(to_quantity(m, "wind", desk.units), "m/s") for m in (told.speed, of_day.speed)]
+        if abs(mps[0] - mps[1]) > _ALIKE_MPS:
+            return of_day
+    if told.from_deg is None or from_deg is None:
+        return None
+    apart = abs((told.from_deg - from_deg + 180.0) % 360.0 - 180.0)
+    return of_day if apart > _ALIKE_DEG else None
 
 
 def _set(facts: Facts) -> dict[str, object]:

@@ -17,7 +17,7 @@ from bot.model.reading import (
     Shot,
     Wind,
 )
-from bot.model.state import Units
+from bot.model.state import DayFacts, Units
 from bot.turn import memory as remembered
 from bot.turn import steps
 from bot.turn.adjusted import own_number, with_adjusted
@@ -33,6 +33,7 @@ from bot.turn.asking import (
 )
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
+from bot.turn.day import differing
 from bot.turn.desk import Desk
 from bot.turn.left_out import left_out
 from bot.turn.measures import in_metres, measured, spoken_units
@@ -169,9 +170,23 @@ def _advise(
                 "rise": None if rise is None else measured(rise, "height", units),
                 "shut": NO_GAP in facts.beside,
                 "left_out": left_out(facts, player.profile.shape),
+                **_day_of(desk, facts, reading, tee=tee),
             }
         )
     return keep(desk, facts, kind, advice, laid=laid), advice
+
+
+def _day_of(desk: Desk, facts: Facts, reading: Reading, *, tee: bool) -> dict[str, object]:
+    """Return how the wind of a shot stands to the day's: the same, or told anew against it."""
+    now = [a.facts.wind for a in reading.acts if isinstance(a, Shot | FollowUp | Answered)]
+    told = next((wind for wind in now if wind is not None), None)
+    of_day = desk.trip.day.wind
+    holds = of_day is not None and facts.wind == of_day
+    return {
+        "of_day": holds,
+        "day_now": holds and told is None,
+        "day_was": None if holds else differing(desk, told, facts, tee=tee),
+    }
 
 
 def _between_edges(facts: Facts) -> Facts:
@@ -278,7 +293,11 @@ def _explained(desk: Desk) -> Answer:
         Facts.model_validate(found["facts"]),
     )
     units: Units = "metric" if advice.distance.unit == "m" else "imperial"
-    setting = _setting(desk, facts, units, tee=_on_tee(facts, advice.shot_kind))
+    tee = _on_tee(facts, advice.shot_kind)
+    then = DayFacts.model_validate(found.get("day") or {})  # as the advice was given
+    desk = desk.put(desk.trip.model_copy(update={"day": then}))
+    facts = faced(facts, desk, tee=tee)
+    setting = _setting(desk, facts, units, tee=tee)
     changed = changes(
         setting, facts, desk=desk, golfer=bag_of(desk.player.profile).golfer, units=units,
         best=advice.best,

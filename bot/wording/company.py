@@ -5,8 +5,7 @@ from __future__ import annotations
 from bot.model.company import DayKept, HelperKept, Joined, Left
 from bot.wording.base import WIDTH, Lines, Style, word
 from bot.wording.numbers import level, temperature
-
-_COMPASS = {"N": "north", "E": "east", "S": "south", "W": "west"}
+from bot.wording.winds import by_compass, strength
 
 
 @word.register
@@ -45,13 +44,10 @@ def _(answer: HelperKept, style: Style) -> Lines:
 
 @word.register
 def _(answer: DayKept, style: Style) -> Lines:
-    parts = []
-    if answer.wind is not None and answer.wind.speed is not None:
-        speed = answer.wind.speed
-        parts.append(f"wind {level(speed.value)}{' ' + speed.unit if speed.unit else ''}")
-    if answer.wind is not None and answer.wind.compass is not None:
-        parts.append(f"from {_COMPASS.get(answer.wind.compass, answer.wind.compass)}")
-    told = [" ".join(parts)] if parts else []
+    told: list[str] = []
+    if answer.wind is not None:
+        blows = " ".join(p for p in (strength(answer.wind), by_compass(answer.wind)) if p)
+        told += [f"wind {blows}" if answer.wind.speed is not None else blows] if blows else []
     air, green = answer.air, answer.green
     if air is not None and air.temperature is not None:
         told.append(temperature(air.temperature, style))

@@ -10,6 +10,7 @@ from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
 from bot.wording.troubles import dear, shorter, trouble, what
 from bot.wording.weighing import asked_lines, fresh_picks, other_leave, why_lines
+from bot.wording.winds import named
 
 _AT_BALL, _AT_PIN = 5, 10  # yards or metres: as good as from here, as far as the green
 HOLDS = 0.5  # chance to get to the green below which what is left is said
@@ -86,14 +87,21 @@ def _aim(answer: ShotAdvice) -> str:
     if answer.blocked:
         return _out_of_trees(answer)
     notes = [
-        n for n in (not_got(answer.unread), _left_out(answer), _way(answer), _assumed(answer)) if n
-    ]
+        note
+        for note in (
+            not_got(answer.unread), _left_out(answer), _day_was(answer), _way(answer),
+            _assumed(answer),
+        )
+        if note
+    ]  # fmt: skip
     said = [f"{aim}.{tail}" for aim in _lines(answer) for tail in _danger(answer)]
     # What was taken without being told is worth a shorter aim.
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
     ends = [f"{_start(said)}.{tail}" for tail in _danger(answer)]
     ends += [f"{_last(said)}.{tail}" for tail in _danger(answer)]
-    if answer.unread or answer.left_out:  # what was not read is never left out in silence
+    if (
+        answer.unread or answer.left_out or answer.day_was
+    ):  # what was not read is never left out in silence
         noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
         noted.append(f"{_last(said)}. {notes[0]}.")
     line = fitting(*noted, *said, *ends)
@@ -231,6 +239,10 @@ def _left_out(answer: ShotAdvice) -> str:
     return f"Not weighed: {answer.left_out[0]}" if answer.left_out else ""
 
 
+def _day_was(answer: ShotAdvice) -> str:
+    return f"Day's wind was {named(answer.day_was)}" if answer.day_was else ""
+
+
 _STILL = 1.0  # a told calm is read as 0 to 2 of any unit
 
 
@@ -259,6 +271,8 @@ def _assumed(answer: ShotAdvice) -> str:
         return f"Taking {abs(whole(answer.rise))} {answer.rise.unit} {way}"
     if "calm" in answer.assumed:
         return "Taking calm"
+    if answer.day_now:
+        return "Day's wind"
     if "wind" in answer.carried:
         return "Same wind"
     return ""

@@ -9,6 +9,7 @@ from bot.wording.base import WIDTH, capital, fitting
 from bot.wording.clubs import club, played
 from bot.wording.numbers import one_in, share, signed, strokes, whole
 from bot.wording.troubles import shorter, trouble
+from bot.wording.winds import by_compass, by_line, named, strength
 
 _REFUSED = {
     "loft": "Not {club} from this lie: too little loft.",
@@ -163,6 +164,18 @@ def _still(answer: ShotAdvice) -> str:
     return f"Still {_named(answer.best)}."
 
 
+def _wind(answer: ShotAdvice) -> tuple[str, ...]:
+    """Return which wind was weighed, where one blows, and the day's where that is another."""
+    wind = answer.wind
+    was = f"The day's wind was {named(answer.day_was)}." if answer.day_was else ""
+    if wind is None or not by_line(wind) or not strength(wind):
+        return (was,) if was else ()
+    whose = "The day's wind" if answer.of_day else "Wind"
+    of_line = f", {by_line(wind)}" if by_compass(wind) else ""
+    told = f"{whose}: {named(wind)}{of_line}."
+    return (told, was) if was else (told,)
+
+
 def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
     """Return the parts behind the last answer, the next two choices and what would change it."""
     lines = []
@@ -174,6 +187,7 @@ def why_lines(answer: ShotAdvice) -> tuple[str, ...]:
         )
         if answer.in_reach and whole(plays.thumb) != whole(plays.total):
             lines.append(f"A rule of thumb says {whole(plays.thumb)}; this is your own flight.")
+    lines.extend(_wind(answer))
     best = answer.best
     tail = f"leaves {whole(best.left)}"
     if answer.in_reach:
