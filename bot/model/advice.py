@@ -100,7 +100,8 @@ class ShotAdvice(Answer):
     short_of: str = ""  # name of trouble ahead that the choice stays short of
     liked: bool = False  # leaves the yardage the player likes
     card: bool = False  # doubles weigh more: the player protects a card
-    ask: Literal["", "compare", "why_not", "reach", "what_if"] = ""
+    ask: Literal["", "compare", "why_not", "reach", "what_if", "miss"] = ""
+    missed: dict[str, float] = Field(default_factory=dict)  # side -> strokes from beside there
     about: str = ""  # kind of told trouble that was asked about
     refused: dict[str, str] = Field(default_factory=dict)  # club -> why it cannot be used
     farthest: Weighed | None = None

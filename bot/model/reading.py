@@ -183,7 +183,7 @@ class FollowUp(Frozen):
     act: Literal["followup"] = "followup"
     ask: Literal[
         "change", "correct", "what_if", "why", "why_not", "compare", "reach", "other_reference",
-        "same", "alternatives", "carry",
+        "same", "alternatives", "miss", "carry",
     ] = "change"  # fmt: skip
     facts: Facts = Facts()
     # The side taken back: "right, not left"; ``told`` is the one told before ("the other side").

@@ -45,6 +45,7 @@ from engine import Golfer, NoSolution, OutOfRange, ShotChoice, choose
 
 _ASKS: dict[str, Asked] = {
     "why_not": "why_not", "compare": "compare", "reach": "reach", "what_if": "what_if",
+    "miss": "miss",
 }  # fmt: skip
 ON_ONE_HOLE = timedelta(minutes=15)  # a longer gap is another hole: common practice, no source
 _SETTLED = ("side", "reach_or_carry", "units")  # not asked again

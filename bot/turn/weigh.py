@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from bot.turn.question import Setting
     from engine import Golfer, Play, PlaysAsAnswer, Q, ShotChoice, SwingKind
 
-Asked = Literal["", "compare", "why_not", "reach", "what_if"]
+Asked = Literal["", "compare", "why_not", "reach", "what_if", "miss"]
 
 LONGEST_M = 350.0  # what a distance longer than this plays is no number to swing to
 LIKED_M = 5.0  # a lay-up this near the yardage liked leaves it: judgement
@@ -84,6 +84,7 @@ def advice_of(
         ask=ask,
         refused=refused,
         farthest=weighed(_going(choice, setting), units) if ask == "reach" else None,
+        missed=dict(choice.missed()) if ask == "miss" else {},
         leave=None if leave is None else measured(leave, "distance", units),
         leaving=None if leaving is None else weighed(leaving, units),
         other_way=None if other is None else weighed(other, units),

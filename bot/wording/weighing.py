@@ -31,6 +31,8 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
     """Return two lines for a comparison, a doubt about a club, or whether it reaches."""
     if answer.ask == "reach":
         return _reach(answer), aim
+    if answer.missed:
+        return _where_to_miss(answer.missed, aim)
     if answer.refused and not answer.compared:
         name, reason = next(iter(answer.refused.items()))
         still = f"{_still(answer)} {aim}"
@@ -54,6 +56,19 @@ def asked_lines(answer: ShotAdvice, aim: str) -> tuple[str, ...]:
             return f"Nothing against it: {_named(other)} is as good.", second
         return _cost(other, answer.best), second
     return _still(answer), aim
+
+
+def _where_to_miss(missed: dict[str, float], aim: str) -> tuple[str, str]:
+    """Return the sides where a miss is cheapest, and what the others cost."""
+    rounded = {side: f"{strokes:.1f}" for side, strokes in missed.items()}
+    sides = sorted(missed, key=lambda side: missed[side])
+    best = [side for side in sides if rounded[side] == rounded[sides[0]]]
+    rest = [f"{side} {rounded[side]}" for side in sides if side not in best]
+    if not rest:
+        return f"No side is better: {rounded[sides[0]]} to hole out from each.", aim
+    named = " or ".join(", ".join(best).rsplit(", ", 1))
+    first = f"Miss {named}: {rounded[sides[0]]} to hole out from there."
+    return first, f"{capital(', '.join(rest))}."
 
 
 _UNFIT = {

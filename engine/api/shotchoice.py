@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from engine.units import Q
 
 LEAVES_M = 5.0  # lay-ups that end this near one spot are told apart by strokes: judgement
+MISS_M = 8.0  # how far outside the target a common miss lies: judgement
+MISS_ROUND_M = 5.0  # and how far round there is looked: judgement
+Side = Literal["left", "right", "short", "long"]
 FAIRWAY, RECOVERY = LIES.index("fairway"), LIES.index("recovery")
 
 
@@ -186,6 +189,33 @@ class ShotChoice:
         off_m = np.abs(self._setting.totals - wanted_m)
         near = self._setting.best_of(off_m < max(float(off_m.min()) + 1e-9, LEAVES_M))
         return near if near is not None else self.best
+
+    def missed(self) -> dict[Side, float]:
+        """Return expected strokes from beside the target, by the side a ball misses it on.
+
+        The spots lie `MISS_M` outside the edges of the green, on its axes through the pin; where
+        the green is out of reach, outside the fairway where the best swing ends.
+        """
+        scene, told = self._setting.scene, self._setting.told
+        if told.in_reach:
+            front, back, left, right = extent_m(shape=scene.green)
+            pin_y = scene.pin_m[1]
+            spots: dict[Side, tuple[float, float]] = {
+                "left": (told.pin_m, left - MISS_M),
+                "right": (told.pin_m, right + MISS_M),
+                "short": (front - MISS_M, pin_y),
+                "long": (back + MISS_M, pin_y),
+            }
+        else:
+            at = si(self.best.seen_at, "m")
+            middle = si(self.best.finish_at, "m") - si(self.best.finish_from_middle, "m")
+            off = si(self.best.half_width, "m") + MISS_M
+            spots = {"left": (at, middle - off), "right": (at, middle + off)}
+        found = {
+            side: self._setting.decider.from_near(x, y, MISS_ROUND_M)
+            for side, (x, y) in spots.items()
+        }
+        return {side: strokes for side, strokes in found.items() if strokes is not None}
 
     def farthest(self) -> Play:
         """Return the longest swing."""

@@ -183,6 +183,31 @@ class Decider:
         """Expected strokes of every swing at its best aim, (n,)."""
         return np.array([self._price(s)[0] for s in range(len(self._pattern))])
 
+    def from_near(self, x_m: float, y_m: float, within_m: float) -> float | None:
+        """Return the mean strokes from spots round one, which a ball out of bounds plays again.
+
+        Parameters
+        ----------
+        x_m, y_m : float
+            The middle of the spots, ahead and to the right of the ball. [m]
+        within_m : float
+            How far from it they lie. [m]
+
+        Returns
+        -------
+        float or None
+            Expected strokes to hole out; None where the priced ground does not go that far.
+        """
+        r, a = self.board.r_m[:, None], self._flip * self.board.a_rad
+        apart = np.hypot(r * np.cos(a) - x_m, r * np.sin(a) - y_m)
+        area = np.where(apart <= within_m, r, 0.0)  # of a cell
+        if not area.any():
+            return None
+        share = area / area.sum()
+        out = float(np.einsum("ra,ra->", share, self.board.out))
+        again = 1.0 + float(self.strokes.min()) if out else 0.0
+        return float(np.einsum("ra,ra->", share, self.board.strokes)) + out * again
+
     @property
     def start_rad(self) -> F64:
         """Best start line of every swing, right positive, (n,). [rad]"""

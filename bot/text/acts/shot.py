@@ -387,6 +387,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
     if b.has("ask.correct", "got.swap"):
         wrong = b.value("got.swap") or _other_side(b, told)
         return FollowUp(ask="correct", facts=_swapped(b, told), not_side=wrong, player=player)
+    if b.has("ask.miss"):
+        return FollowUp(ask="miss", facts=told, player=player)
     if b.has("ask.why_not") and b.has("layup"):
         return FollowUp(ask="why_not", facts=told, player=player)
     # "so not the 5?", "you sure it isn't a 7"

@@ -438,6 +438,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.slip", "{a:n.bare} (ask.correct|punct.c)+ {b:n.bare}", _slip),
     rule("mend.was_trouble", "place.pin? (n.bare|n.len) punct.c? ask.correct (?={h:hazard})", _was_trouble),
     rule("mend.club_gone", "(?<=^club) hazard.trouble", lambda m: ("profile.remove", None) if m.tokens[0].text == "gone" else None),
+    rule("mend.drive_middle", "(?<=(layup.teeshot n.bare)) place.middle (?=(punct|join|$))|(?<=^layup.teeshot) place.middle (?=n.bare $)", lambda m: ("lie.fairway", None)),
     rule("mend.to_metres", "((?<=join.to)|(?<=carry.end)|(?<=result.pin_high)|(?<=(result.pin_high punct.c))) n.len (?=(punct|join.and|putt|result.one_putt|result.two_putt|result.holed|$))", lambda m: ("n.ft", m.tokens[0].value) if _few_metres(m.tokens[0]) else None),
     rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
     rule("mend.took_club", "^score.made {n:n.bare} (?=(punct.c|join.and)+ (join.was|side|result.short_of|result.past|contact|lie|hazard|verb.found))", lambda m: ("got.club", f"{m.value('n').value:g}i") if m.tokens[0].text.startswith("took") and m.value("n").value in _IRONS else None),
