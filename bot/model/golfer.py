@@ -52,10 +52,9 @@ class Kept(Frozen):
     """One thing that was kept: a number, or a word."""
 
     what: Literal[
-        "carry", "total", "best", "loft", "club_in", "club_out", "hand", "handicap", "score",
-        "shape", "miss", "leave", "units", "speed", "swing_in", "swing_out", "name", "tempo",
-        "card",
-        "usual", "good",
+        "carry", "total", "total_beside", "best", "loft", "club_in", "club_out", "hand",
+        "handicap", "score", "shape", "miss", "leave", "units", "speed", "swing_in", "swing_out",
+        "name", "tempo", "card", "usual", "good",
     ]  # fmt: skip
     club: str = ""
     value: Measure | None = None
@@ -94,7 +93,7 @@ class ProfileDoubt(Answer):
     kind: Literal["profile_doubt"] = "profile_doubt"
     fault: Literal[
         "unknown", "twice", "too_many", "range", "order", "handicap", "score", "speed",
-        "which_club", "how_far", "what",
+        "short_total", "which_club", "how_far", "what",
     ]  # fmt: skip
     club: str = ""
     other: str = ""

@@ -28,8 +28,10 @@ from bot.text.acts import shot as shots
 from bot.text.acts import talk
 from bot.text.acts.about_me import about_me
 from bot.text.acts.aimed import Aimed, aimed
+from bot.text.acts.bag_row import bag_row
 from bot.text.acts.bundle import Bundle, facts, rivals
 from bot.text.acts.careful import Careful, careful
+from bot.text.acts.carried import carried
 from bot.text.acts.company import company
 from bot.text.acts.in_units import either_unit, meant_unit, named_unit
 from bot.text.acts.looking import looking_back
@@ -207,7 +209,9 @@ def _acts(
     if danger is not None:
         shot = shots.shot(whole, player, text) if talk.is_weather(danger) else None
         return (danger, shot) if isinstance(shot, Shot) and _asked(whole) else (danger,)
-    listed = about_me(whole, text, expecting, player)
+    alone = carried(text) or bag_row(raw)
+    listed = tuple(p.model_copy(update={"player": player}) for p in alone)
+    listed = listed or about_me(whole, text, expecting, player)
     if len(listed) > 1:
         return listed
     if expecting is not None:
@@ -507,10 +511,13 @@ def _unread(
     told_side = any(isinstance(a, FollowUp) and a.not_side for a in heard)
     sides = len(shot) == len(acts) == 1 and not told_side
     of_a_putt = any(isinstance(a, Shot | FollowUp) and a.facts.putt is not None for a in heard)
+    out_of_bag = all(isinstance(a, Profile) and a.intent == "remove_club" for a in heard)
     out: list[Span] = []
     for token in found if heard and not of_a_putt else ():
         number = getattr(token.value, "value", None)
         left = token.name in _NUMBERS and number not in used
+        left = left and not (out_of_bag and token.name == "got.either")  # "no 56 or 60"
+        left = left and getattr(token.value, "high", None) not in used  # "52-105", a wedge's
         left = left or (sides and (_open_side(token, shot[0]) or _of_club(token, shot[0])))
         if left:
             out.append(_span(token, folded, text))

@@ -9,7 +9,7 @@ from bot.model.measure import Measure
 from bot.model.reading import Profile as Told
 from bot.model.state import ClubFact, Player, Profile, Units
 from bot.turn.bag import facts_of
-from bot.turn.measures import measured, settle
+from bot.turn.measures import in_metres, measured, settle
 from engine import Fault, bag_faults, club_family, quantity
 
 Result = tuple[Player, tuple[Kept, ...]] | ProfileDoubt
@@ -31,7 +31,7 @@ def changed(player: Player, acts: Sequence[Told]) -> Result:
         if isinstance(result, ProfileDoubt):
             return result
         player, some = result
-        if some.club and some.what in ("carry", "total", "best"):
+        if some.club and some.what in ("carry", "total", "total_beside", "best"):
             other = next((k for k in kept if (k.what, k.club) == (some.what, some.club)), None)
             if other is not None and other.value != some.value:
                 return ProfileDoubt(fault="twice", club=some.club, value=some.value)
@@ -121,23 +121,41 @@ def _set_club(player: Player, act: Told) -> tuple[Player, Kept] | ProfileDoubt:
     told = act.carry or act.total
     if told is not None:
         told = _settled(told, player.units)
-        carry, total = (told, None) if act.carry is not None else (None, told)
+        player = _noting(player, told)
+        if act.carry is None and old.carry is not None:
+            return _beside_carry(player, old, told)
+        rolled = None if act.total is None else _settled(act.total, player.units)
         new = new.model_copy(
             update={
-                "carry": carry, "total": total, "best_ever": act.best_ever,
-                "carry_source": "told", "told_carry": None, "shots": 0,
+                "carry": None if act.carry is None else told, "total": rolled,
+                "best_ever": act.best_ever, "carry_source": "told", "told_carry": None, "shots": 0,
             }
         )  # fmt: skip
         what = "best" if act.best_ever else "carry" if act.carry is not None else "total"
         kept = Kept(what=what, club=name, value=told, before=None if before == told else before)
-        player = _noting(player, told)
     if kept is None:
         if act.intent == "set_club":
             return ProfileDoubt(fault="how_far", club=name)
         kept = Kept(what="club_in", club=name)
-    clubs = (*(c for c in player.profile.clubs if c.name != name), new)
-    without = tuple(n for n in player.profile.without if n != name)
-    return _with(player, clubs=clubs, without=without), kept
+    return _with_club(player, new), kept
+
+
+def _beside_carry(
+    player: Player, club: ClubFact, total: Measure
+) -> tuple[Player, Kept] | ProfileDoubt:
+    """Keep a total of a club whose carry is known, which it does not change."""
+    units, carry = player.units or "imperial", club.carry
+    if carry is not None and in_metres(total, units) < in_metres(carry, units):
+        return ProfileDoubt(fault="short_total", club=club.name, value=total, low=carry)
+    kept = Kept(what="total_beside", club=club.name, value=total, before=carry)
+    return _with_club(player, club.model_copy(update={"total": total})), kept
+
+
+def _with_club(player: Player, club: ClubFact) -> Player:
+    """Return the player with `club` in the bag, in the place of what was known of it."""
+    clubs = (*(c for c in player.profile.clubs if c.name != club.name), club)
+    without = tuple(n for n in player.profile.without if n != club.name)
+    return _with(player, clubs=clubs, without=without)
 
 
 def _set_swing(player: Player, swing: str, *, owned: bool) -> tuple[Player, Kept]:

@@ -72,6 +72,9 @@ def _(answer: ProfileDoubt, style: Style) -> Lines:
         case "range":
             first = f"{_number(answer.value, style)} is no carry for a {name}: {low} to {high}."
             second = f"Nothing kept. How far does the {name} carry?"
+        case "short_total":
+            first = f"{_number(answer.value, style)} with roll, but a carry of {low}?"
+            second = f"Nothing kept. How far does the {name} carry?"
         case "order":
             first = f"A {name} further than a {club(answer.other)}? Nothing kept."
             second = "Send both carries again."
@@ -162,6 +165,7 @@ def _kept(kept: Kept, style: Style) -> str:
     texts = {
         "carry": f"{name} {value}{was}",
         "total": f"{name} {value} with roll",
+        "total_beside": f"{name} {value} with roll (carry stays {_number(kept.before, style)})",
         "best": f"{name} {value} at best",
         "loft": f"{name} {value}",
         "club_in": f"{name} in",

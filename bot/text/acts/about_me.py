@@ -10,7 +10,7 @@ from bot.text.acts.bundle import Bundle
 from bot.text.patterns import Token, apply
 from bot.text.quantity import Num
 from bot.text.rules import CASCADE
-from bot.text.rules.clubs import club_code
+from bot.text.rules.clubs import LOFTED, club_code
 from bot.text.tokens import tokens
 
 # Open questions to which a fact about the player is the answer.
@@ -28,6 +28,7 @@ _SHAPES = ("straight", "draw", "fade", "hook", "slice")
 _STEEPEST = 72  # degrees: no club has more loft
 _HIGHEST = 54  # handicaps end there; a higher number is a score
 _NO_CARRY = 20  # no club carries less
+_A_BAG = 3  # clubs with their carries, one after the other, that are no shot
 _ON_A_HOLE = 15  # no more strokes than this are told for one hole
 _FILLERS = frozenset({
     "join", "x", "punct", "miss", "profile.shape_word", "profile.total", "profile.best",
@@ -62,6 +63,8 @@ def about_me(
             continue
         told = _Phrase(phrase, expecting if asked else None, facts).read()
         if told is None:
+            if sum(f.intent == "set_club" for f in facts) >= _A_BAG:
+                continue  # a bag is told: what else stands in it is said not to be read
             return ()
         facts += told
     clubs = sum(f.intent == "set_club" for f in facts)
@@ -169,10 +172,12 @@ class _Phrase:
         if any(t.name == "profile.handicap" for t in rest):
             rest[:] = [t for t in rest if t.name != "profile.handicap"]
             return self._level(value.value)
+        clubs = any(f.intent == "set_club" for f in self.before)
+        clubs = clubs or (self.asked is not None and self.asked.about in ("club_carry", "clubs"))
+        if clubs and _is_wedge(value) and rest:
+            return self._club(f"{value.value:.0f}", rest)
         if self.asked is None:
             return None
-        if self.asked.about in ("club_carry", "clubs") and _is_wedge(value) and rest:
-            return self._club(f"{value.value:.0f}", rest)
         if self.asked.about == "handicap":
             return self._level(value.value)
         if self.asked.about == "club_carry":
@@ -205,7 +210,7 @@ class _Phrase:
 
 def _is_wedge(value: Measure) -> bool:
     """Whether a bare number is a wedge's loft in degrees."""
-    return not value.unit and value.value in range(44, 65)
+    return not value.unit and value.value in LOFTED
 
 
 def _score(value: float) -> Profile:

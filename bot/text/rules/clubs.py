@@ -5,6 +5,7 @@ from typing import Any
 from bot.text.patterns import Match, Rule, Token, rule
 
 _IRONS = 9
+LOFTED = range(44, 65)  # degrees a bare number may name a wedge by
 _LOFTS = (48.0, 50.0, 52.0, 54.0, 56.0, 58.0, 60.0, 62.0, 64.0)
 _CODES = {"D": "D", "PW": "PW", "GW": "GW", "SW": "SW", "LW": "LW", "H": "H", "P": "P", "FW": "3w"}
 
@@ -89,7 +90,7 @@ _ANY = f"{CLUB}|got.club|n.det|n.bare"
 def _loft(match: Match) -> tuple[str, Any] | None:
     token = match.tokens[0]
     told = set(token.before.split()) & {"my", "the", "a", "his", "her"}
-    if not 44 <= token.value.value <= 64 or (token.name == "n.bare" and not told):
+    if not LOFTED[0] <= token.value.value <= LOFTED[-1] or (token.name == "n.bare" and not told):
         return None
     if not told and len(match.tokens) < 2 and "v" not in match.groups:
         return None
@@ -135,6 +136,7 @@ CLUBS: tuple[Rule, ...] = (
     rule("club.after_swing", f"{{c:{CLUB}}} {{s:swing}}", _swing_club),
     rule("club.go_and_swing", "(?<=(miss.lose|verb.hit|ask.what_if)) {c:n.bare|n.det} join.and? {s:swing}", _swing_club),
     rule("club.named", f"{{c:{CLUB}}}", _one),
+    rule("club.that_goes", "^{c:n.bare} (?=(miss.lose|carry.verb|profile.total) (n.bare|n.len))", _small),
     rule("club.struck", "(?<=contact) {c:n.bare|n.det}", lambda m: _one(m) if m.value("c").value <= 9 else None),
     rule("club.reach_with", "(?<=(layup.go join.and)) {c:n.bare|n.det} (?!(n|dist))", _small),
     rule("club.not_gone", "(?<=(ask.why_not (miss.lose|dist.play|verb.pick|profile.add|score.made|x.word))) {c:n.bare|n.det}", _small),

@@ -126,3 +126,56 @@ def test_one_club_for_another(text: str) -> None:
     gone, come = facts(text)
     assert gone == {"intent": "remove_club", "club": "3w"}
     assert come == {"intent": "add_club", "club": "4h", "carry": {"value": 188.0}}
+
+
+BAG = (
+    ("D", 235), ("3w", 215), ("5h", 190), ("6i", 170), ("7i", 158), ("8i", 146), ("9i", 134),
+    ("PW", 120), ("52", 105), ("56", 90), ("60", 70),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "driver 235, 3w 215, 5h 190, 6i 170, 7i 158, 8i 146, 9i 134, pw 120, 52 105, 56 90, 60 70",
+        "driver 235\n3w 215\n5h 190\n6i 170\n7i 158\n8i 146\n9i 134\npw 120\n52 105\n56 90\n60 70",
+        "driver 235 three wood 215 five hybrid 190 six iron 170 seven iron 158 eight iron 146"
+        " nine iron 134 pitching wedge 120 fifty two 105 fifty six 90 sixty 70",
+        "my distances are d 235, 3w 215, 5h 190, 6 170, 7 158, 8 146, 9 134, pw 120, 52-105,"
+        " 56-90, 60-70",
+    ],
+)
+def test_a_whole_bag_in_one_message_is_kept_with_its_wedges(text: str) -> None:
+    assert facts(text) == [carry(name, value) for name, value in BAG]
+    assert read(text).unread == ()
+
+
+def test_wedges_alone_are_a_bag_from_three_on() -> None:
+    assert facts("52: 105, 56: 90, 60: 70") == [carry("52", 105), carry("56", 90), carry("60", 70)]
+    assert not any("intent" in f for f in facts("52 105"))
+
+
+def test_a_total_behind_a_list_is_of_all_of_it_unless_a_carry_is_named() -> None:
+    told = facts("driver 235, 3w 215, 7i 158 total")
+    assert [f["total"]["value"] for f in told] == [235, 215, 158]
+    told = facts("driver carries 235, 7i 158 total")
+    assert told[0] == carry("D", 235)
+    assert "carry" not in told[1]
+
+
+@pytest.mark.parametrize("text", ["7 iron 150, 8 left", "8 iron 150 or 7", "7 iron or 8 iron 150"])
+def test_a_club_beside_a_shot_is_no_bag(text: str) -> None:
+    assert not any("intent" in f for f in facts(text))
+
+
+def test_several_clubs_are_left_out_at_once() -> None:
+    told = facts("don't have a 52, 56 or a 5 wood")
+    assert told == [{"intent": "remove_club", "club": c} for c in ("52", "56", "5w")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["leave 30 out", "i don't have a chance", "lost my ball", "i dropped a 7", "take 2 out"],
+)
+def test_what_is_no_club_is_not_left_out(text: str) -> None:
+    assert not any("intent" in f for f in facts(text))

@@ -197,3 +197,17 @@ def test_a_club_left_at_home_leaves_the_bag() -> None:
     kept(b, read.Profile(intent="remove_club", club="LW"))
     shown = one(b, read.Profile(intent="show"))
     assert "LW" not in {c.name for c in shown.clubs}
+
+
+def test_a_total_leaves_a_known_carry_as_it_was() -> None:
+    b = Bench()
+    kept(b, club("7i", 150), HCP)
+    with_roll = Measure(value=158)
+    answer = one(b, read.Profile(intent="set_club", club="7i", total=with_roll))
+    assert said(answer)[0] == "7-iron 158 with roll (carry stays 150)."
+    shown = one(b, read.Profile(intent="show", club="7i"))
+    assert said(shown)[0] == "7-iron 150: as you told it."
+    # Less with its roll than through the air is asked about, and nothing is kept.
+    short = one(b, read.Profile(intent="set_club", club="7i", total=Measure(value=140)))
+    assert isinstance(short, ProfileDoubt)
+    assert said(short)[0] == "140 with roll, but a carry of 150?"
