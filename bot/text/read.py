@@ -64,6 +64,10 @@ _NUMBERS = frozenset({
     "n.bare", "n.len", "n.ft", "n.speed", "n.pct", "n.clubs", "n.clock", "n.junk", "n.det",
     "got.either",
 })  # fmt: skip
+_LIES_IN = frozenset(
+    {"join.in", "join.from", "join.on", "join.off", "punct.c", "n.bare", "n.len", "got.distance"}
+)
+_TURF = frozenset({"lie.rough", "lie.deep_rough", "lie.first_cut", "lie.fairway"})
 _SIDES = frozenset({"side.left", "side.right", "side.short", "side.long"})
 _HEARD = (Shot, FollowUp, Result, Score, Profile)
 _OF_ME = ("set_hand", "set_handicap")
@@ -513,7 +517,9 @@ def _unread(
     of_a_putt = any(isinstance(a, Shot | FollowUp) and a.facts.putt is not None for a in heard)
     out_of_bag = all(isinstance(a, Profile) and a.intent == "remove_club" for a in heard)
     out: list[Span] = []
-    for token in found if heard and not of_a_putt else ():
+    for at, token in enumerate(found if heard and not of_a_putt else ()):
+        if _of_lie(found, at):
+            continue
         number = getattr(token.value, "value", None)
         left = token.name in _NUMBERS and number not in used
         left = left and not (out_of_bag and token.name == "got.either")  # "no 56 or 60"
@@ -524,6 +530,15 @@ def _unread(
     if len(text) > LIMIT:
         out.append(Span(start=LIMIT, end=len(text), text=text[LIMIT:]))
     return tuple(out)
+
+
+def _of_lie(found: list[Token], at: int) -> bool:
+    """Whether a side only says in which rough, or where on the fairway, the ball lies."""
+    if found[at].name not in ("side.left", "side.right"):
+        return False
+    before = found[at - 1].name if at else ""
+    rest = (t.name for t in found[at + 1 :] if t.name not in ("join.side", "join.along"))
+    return before in _LIES_IN and next(rest, "") in _TURF
 
 
 def _open_side(token: Token, act: Shot | FollowUp) -> bool:

@@ -36,7 +36,7 @@ from bot.turn.compass import faced
 from bot.turn.day import differing
 from bot.turn.desk import Desk
 from bot.turn.left_out import left_out
-from bot.turn.measures import in_metres, measured, spoken_units
+from bot.turn.measures import in_metres, measured, settle, spoken_units
 from bot.turn.noted import from_tee, used, with_notes
 from bot.turn.question import Setting, height_of, setting_of
 from bot.turn.refused import refused
@@ -162,12 +162,14 @@ def _advise(
     except (OutOfRange, NoSolution) as error:
         return desk, refused(error)
     if isinstance(advice, ShotAdvice):
+        carried = remembered.carried(facts, told)
         advice = advice.model_copy(
             update={
-                "carried": remembered.carried(facts, told),
+                "carried": carried,
                 "unread": tuple(s.text for s in reading.unread),
                 "notes": used(advice, laid, units),
-                "assumed": (*advice.assumed, *guessed),
+                "assumed": (*advice.assumed, *guessed, *_unit_taken(seen.wind, units, carried)),
+                "wind": _in_unit(seen.wind, units),
                 "rise": None if rise is None else measured(rise, "height", units),
                 "shut": NO_GAP in facts.beside,
                 "left_out": left_out(facts, player.profile.shape),
@@ -177,10 +179,29 @@ def _advise(
     return keep(desk, facts, kind, advice, laid=laid), advice
 
 
+def _in_unit(wind: Wind | None, units: Units) -> Wind | None:
+    """Return the wind with the unit it is taken in, where metres leave a choice of two."""
+    if wind is None or wind.speed is None or units != "metric":
+        return wind
+    return wind.model_copy(update={"speed": settle(wind.speed, "wind", units)})
+
+
+def _unit_taken(wind: Wind | None, units: Units, carried: tuple[str, ...]) -> tuple[str, ...]:
+    """Return that a unit was taken for a wind told now, where it may be another as well."""
+    speed = None if wind is None or "wind" in carried else wind.speed
+    bare = speed is not None and not speed.unit and speed.value > 0.0
+    return ("wind_unit",) if bare and units == "metric" else ()
+
+
+def _told_now(reading: Reading) -> Wind | None:
+    """Return the wind that this message told."""
+    acts = (a for a in reading.acts if isinstance(a, Shot | FollowUp | Answered))
+    return next((a.facts.wind for a in acts if a.facts.wind is not None), None)
+
+
 def _day_of(desk: Desk, facts: Facts, reading: Reading, *, tee: bool) -> dict[str, object]:
     """Return how the wind of a shot stands to the day's: the same, or told anew against it."""
-    now = [a.facts.wind for a in reading.acts if isinstance(a, Shot | FollowUp | Answered)]
-    told = next((wind for wind in now if wind is not None), None)
+    told = _told_now(reading)
     of_day = desk.trip.day.wind
     holds = of_day is not None and facts.wind == of_day
     return {

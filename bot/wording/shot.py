@@ -65,7 +65,7 @@ def _number(answer: ShotAdvice) -> str:
             f"{to_go}. {best}.",
         )
     plays = answer.plays
-    taken = f" if {_strength(answer)}" if _guessed(answer) else ""
+    taken = f" if {_strength(answer)}" if _guessed(answer) else _in_unit(answer)
     parts = [
         f"{name} {signed(part)}{taken if name == 'wind' else ''}"
         for name, part in (
@@ -258,6 +258,11 @@ def _strength(answer: ShotAdvice) -> str:
     return "" if speed is None else f"{whole(speed)} {speed.unit or usual}"
 
 
+def _in_unit(answer: ShotAdvice) -> str:
+    """Return in which unit a wind was taken that was told without one, where there are two."""
+    return f" at {_strength(answer)}" if "wind_unit" in answer.assumed else ""
+
+
 def _assumed(answer: ShotAdvice) -> str:
     wind = answer.wind
     if wind is not None and wind.speed is not None and wind.from_deg is None:
@@ -265,6 +270,8 @@ def _assumed(answer: ShotAdvice) -> str:
             return ""  # calm as told
         return f"Wind left out, no {'side' if wind.across else 'direction'} told"
     if _guessed(answer) and not (answer.plays and whole(answer.plays.wind)):
+        return f"Taking {_strength(answer)} of wind"
+    if _in_unit(answer) and not (answer.plays and whole(answer.plays.wind)):
         return f"Taking {_strength(answer)} of wind"
     if answer.rise is not None:
         way = "up" if answer.rise.value > 0 else "down"

@@ -455,6 +455,8 @@ def beside(b: Bundle) -> tuple[str, ...]:
     found = [str(t.value) for t in b.every("got.beside")]
     if b.has("ground.falsefront"):
         found.append("false front")
+    if b.has("ground.blind"):
+        found.append("blind shot")
     if b.has("putt.breaks") and b.has("wind.l2r", "wind.r2l"):
         found.append("slope of green")
     found += sorted(_BESIDE_WORDS & b.words())
@@ -514,6 +516,8 @@ def _facts(b: Bundle) -> Facts:
     lie = () if asked or b.has("got.swap") else lies(b.tokens)
     found = trouble.without_doubles(found + _nowhere(b, lie, found))
     if any(t.value == NO_GAP for t in b.every("got.beside")):
+        lie = (*lie, "blocked")
+    if "trees" in lie and b.has("ground.blind"):
         lie = (*lie, "blocked")
     if "blocked" in lie:  # the trees named are those the ball lies behind
         found = [h for h in found if h != Hazard(kind="trees")]

@@ -326,7 +326,20 @@ _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.
 # Where trouble runs, told behind it: then "can't reach" was said of the hole before it.
 _RUNS = "((join.over|wind.cross|join|carry)+ (n.bare|n.len))"
 
+
+def _over_road(match: Match) -> tuple[str, Any] | None:
+    """A road told to lie between ball and green: only what is out of bounds can be out."""
+    road = match.one("r") or match.one("s")
+    if road is None or road.text.split()[-1] != "road":
+        return None
+    if match.one("o") is not None:  # "over the road is out": beyond it
+        return "got.hazard", (Hazard(kind="ob", side="long"),)
+    return "got.beside", "road"
+
+
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.over_road_out", "join.over {r:hazard.ob} join.was? {o:hazard.ob|lie.ob|dist.out} (?!(join|x)* side)", _over_road),
+    rule("trouble.over_road", "join.over {r:hazard.ob} (?!n)|{s:hazard.ob} (side.short|wind.cross|side.cross) (?!(punct.c|join)* (hazard.ob|lie.ob|n))", _over_road),
     rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all|side.cross)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
     rule("trouble.kind_by_pin", f"((?<=punct)|^) {_ANYH} (join.was|join.at)* (result.short_of|result.past) (?!n)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]]))),
     rule("trouble.side_of_green", f"(?<!n) (side.left|side.right) (join.of|join.off)+ (place.green|place.pin|lie.fairway) {_H} (?!({_LINK} ({_S}|n)))", _hazard),

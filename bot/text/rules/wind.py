@@ -359,6 +359,12 @@ def _force(match: Match) -> tuple[str, Num] | None:
     return "n.speed", Num((low + high) / 2, "mph", low, high, about=True)
 
 
+def _of_beaufort(match: Match) -> tuple[str, Num] | None:
+    """The same, told in front of the scale's name: "4 beaufort", "4 bft"."""
+    named = match.tokens[1].text != "force"
+    return _force(match) if named else None
+
+
 CLUBS: tuple[Rule, ...] = (
     rule(
         "wind.club_and_half",
@@ -366,6 +372,7 @@ CLUBS: tuple[Rule, ...] = (
         _and_a_half,
     ),
     rule("wind.force", "wind.force {n:n.bare|n.det}", _force),
+    rule("wind.of_beaufort", "{n:n.bare|n.det} wind.force", _of_beaufort),
     rule("wind.club_and_a_half", "wind.club join.and swing.half", _clubs),
     rule("wind.half_a_club", "swing.half join.of? wind.club", _clubs),
     rule(

@@ -67,3 +67,9 @@ def test_a_wind_told_anew_stands_for_the_one_asked_about() -> None:
 
 def test_a_wind_without_a_side_stays_on_its_hole() -> None:
     assert "left out" not in said("150, 12 across", "hole 7, par 3, 170")[1]
+
+
+def test_the_side_of_the_rough_is_not_left_over_and_a_blind_green_is_named() -> None:
+    assert "Did not get" not in " ".join(said("150 from the left rough"))
+    assert "Not weighed: blind shot." in said("150, can't see the green")[1]
+    assert "Not weighed: road." in said("160 over the road")[1]
