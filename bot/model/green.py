@@ -91,6 +91,7 @@ class ChipAdvice(Answer):
     aim_far: Measure | None = None  # the same in the player's unit
     assumed: tuple[ChipAssumed, ...] = ()
     left_out: tuple[str, ...] = ()  # told, and not in the numbers: "wind", "water long"
+    not_offered: tuple[str, ...] = ()  # clubs and ways asked about that cannot be played there
     unread: tuple[str, ...] = ()
     explain: bool = False
 

@@ -47,6 +47,7 @@ _LIES: tuple[tuple[str, ChipLieName], ...] = (
 _NO_SHOT = frozenset({"water", "ob", "lost", "penalty", "blocked"})
 _SHORT_SIDED = 0.7  # share of the way that is not green where the pin is tucked: judgement
 _MARGIN_M = 0.5  # green begins this far beyond trouble whose far side was told: judgement
+_STILL = 1.0  # what a told calm is read as, in any unit
 _BEFORE = frozenset({"short", "cross"})
 _NAMES: dict[str, ChipRefusal] = {
     "chip distance": "distance",
@@ -126,7 +127,8 @@ def _advise(
     advice = _advice(facts, question, found, assumed, units).model_copy(
         update={
             "explain": explain,
-            "left_out": (*_left_out(told), *_not_in_bag(told, question)),
+            "left_out": _left_out(told),
+            "not_offered": _not_offered(told, found),
             "unread": tuple(s.text for s in reading.unread),
         }
     )
@@ -246,15 +248,20 @@ def _advice(
 def _left_out(facts: Facts) -> tuple[str, ...]:
     """Return what was told now and changes nothing here: trouble past the green, and the wind."""
     past = [f"{h.kind} {h.side}" for h in facts.hazards if h.side not in (None, *_BEFORE)]
-    blows = facts.wind is not None and facts.wind.speed is not None and facts.wind.speed.value > 0
+    wind = facts.wind
+    still = wind is not None and wind.speed is not None and wind.speed.value <= _STILL
+    blows = wind is not None and not still and wind.change != "died"
     beside = [name for name in left_out(facts, None) if name != "swirling wind"]
     return (*dict.fromkeys(past), *(("wind",) if blows else ()), *beside)
 
 
-def _not_in_bag(facts: Facts, question: ChipQuestion) -> tuple[str, ...]:
-    """Return the club asked for that the player has not got."""
-    mine = {"P", *(club.name for club in question.golfer.clubs)}
-    return () if facts.club is None or facts.club in mine else (f"{facts.club} wedge",)
+def _not_offered(facts: Facts, found: ChipAnswer) -> tuple[str, ...]:
+    """Return clubs and ways that were asked about and that this bag or lie does not offer."""
+    offered = {"P" if c.kind == "putter" else c.club for c in found.choices}
+    clubs = [c for c in (facts.club, *facts.clubs_compare) if c and c not in offered]
+    ways = {c.kind for c in found.choices}
+    asked = facts.swing if facts.swing in ("bump", "flop", "chip", "pitch") else None
+    return (*clubs, *((asked,) if asked and asked not in ways else ()))
 
 
 def _per_cent(slope: Q | None) -> Measure:

@@ -172,6 +172,11 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
             return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(day.share(desk, act), act)
+        case read.FollowUp() if desk.memory.shot_kind == "chip" and not chip.near(
+            act.facts, desk.units
+        ):
+            told = day.filled(desk, read.Shot(facts=act.facts, player=act.player))
+            return setup.hold(desk, told) or shot.take(desk, told, reading)
         case read.FollowUp() if desk.memory.shot_kind == "chip":
             return chip.take_followup(day.share(desk, act), act, reading)
         case read.FollowUp(ask="change" | "correct") if act.facts.putt is not None:

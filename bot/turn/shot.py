@@ -168,7 +168,12 @@ def _advise(
                 "carried": carried,
                 "unread": tuple(s.text for s in reading.unread),
                 "notes": used(advice, laid, units),
-                "assumed": (*advice.assumed, *guessed, *_unit_taken(seen.wind, units, carried)),
+                "assumed": (
+                    *advice.assumed,
+                    *guessed,
+                    *_unit_taken(seen.wind, units, carried),
+                    *_way_kept(seen.wind, reading),
+                ),
                 "wind": _in_unit(seen.wind, units),
                 "rise": None if rise is None else measured(rise, "height", units),
                 "shut": NO_GAP in facts.beside,
@@ -191,6 +196,15 @@ def _unit_taken(wind: Wind | None, units: Units, carried: tuple[str, ...]) -> tu
     speed = None if wind is None or "wind" in carried else wind.speed
     bare = speed is not None and not speed.unit and speed.value > 0.0
     return ("wind_unit",) if bare and units == "metric" else ()
+
+
+def _way_kept(wind: Wind | None, reading: Reading) -> tuple[str, ...]:
+    """Return that a wind told anew without where it is from was taken to be from where it was."""
+    told = next((a.facts.wind for a in reading.acts if isinstance(a, Shot)), None)
+    if told is None or wind is None or wind.from_deg is None or told.speed is None:
+        return ()
+    open_ = told.from_deg is None and told.compass is None and told.change is None
+    return ("way",) if open_ and told.speed.value > 0.0 else ()
 
 
 def _told_now(reading: Reading) -> Wind | None:

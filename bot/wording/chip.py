@@ -65,6 +65,9 @@ def _second(answer: ChipAdvice) -> str:
     if answer.left_out:  # what was told and not weighed is never left out in silence
         said = " and ".join(shorter(name) for name in answer.left_out[:2])
         needful = (needful[0], f"Not weighed: {said}.", *needful[1:])
+    if answer.not_offered:
+        no = " or ".join(club(name) for name in answer.not_offered[:2])
+        needful = (f"No {no} from there.", *needful)
     if answer.unread:
         needful = (f"{not_got(answer.unread)}.", *needful)
     parts = (*needful, _deep(answer.best), _cost(answer))

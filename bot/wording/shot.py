@@ -10,7 +10,7 @@ from bot.wording.numbers import one_in, signed, whole
 from bot.wording.places import on_fairway, on_green
 from bot.wording.troubles import dear, shorter, trouble, what
 from bot.wording.weighing import asked_lines, fresh_picks, other_leave, why_lines
-from bot.wording.winds import named
+from bot.wording.winds import by_line, named
 
 _AT_BALL, _AT_PIN = 5, 10  # yards or metres: as good as from here, as far as the green
 HOLDS = 0.5  # chance to get to the green below which what is left is said
@@ -273,6 +273,8 @@ def _assumed(answer: ShotAdvice) -> str:
         return f"Taking {_strength(answer)} of wind"
     if _in_unit(answer) and not (answer.plays and whole(answer.plays.wind)):
         return f"Taking {_strength(answer)} of wind"
+    if "way" in answer.assumed and wind is not None:
+        return f"Wind still {by_line(wind)}"
     if answer.rise is not None:
         way = "up" if answer.rise.value > 0 else "down"
         return f"Taking {abs(whole(answer.rise))} {answer.rise.unit} {way}"

@@ -37,6 +37,8 @@ _SMALL = frozenset({
 })  # fmt: skip
 _NEAREST = 0.2  # yards: nothing is that near
 _CHIP_YD = 40.0
+_WAYS = frozenset({"bump", "chip", "pitch", "flop"})  # "flop it?"
+_PUTT_IT = frozenset({"putt.done", "putt.noun", "punct.q", "ask.what_if"})
 _FAR_PUTT = 60.0  # yards: no putt is so long
 _HOLE_YD = 300.0
 _PAR_FIVE = 400.0
@@ -208,7 +210,7 @@ def shot_kind(b: Bundle, told: Facts) -> ShotKind:
 def _yards(told: Facts) -> float | None:
     if told.distance is None:
         return None
-    return told.distance.value * (1.0936 if told.distance.unit == "m" else 1.0)
+    return told.distance.value * {"m": 1.0936, "ft": 1 / 3}.get(told.distance.unit, 1.0)
 
 
 def _in_told_units(told: Facts, text: str) -> Facts:
@@ -411,6 +413,10 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
         return FollowUp(ask="compare", facts=told, player=player)
     if told.club and b.has("layup.go"):
         return FollowUp(ask="reach", facts=told, player=player)
+    if told == Facts(swing=told.swing) and told.swing in _WAYS and b.has("punct.q"):
+        return FollowUp(ask="what_if", facts=told, player=player)
+    if told == Facts() and _asks(b) and {t.name for t in b.tokens} <= _PUTT_IT:
+        return FollowUp(ask="what_if", facts=Facts(club="P"), player=player)
     if told.club or ((told.shape or told.swing) and b.has("ask")):
         return FollowUp(ask="what_if", facts=told, player=player)
     reference = b.first("place.front", "place.back", "place.middle", "place.pin")

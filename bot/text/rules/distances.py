@@ -75,9 +75,18 @@ def _off_edge(match: Match) -> tuple[str, Any] | None:
     """How far off the green a ball lies: "3 off the green", "2 off the edge"."""
     link, where, num = match.tokens[1], match.tokens[2], match.value("n")
     edge = where.name == "place.green" or where.text == "edge"
-    if not edge or not link.text.startswith("off") or num.value >= _EDGE or num.unit == "ft":
-        return None
-    return "got.ref", ("front", num)
+    told = edge and link.text.startswith("off") and num.value < _EDGE
+    return ("got.ref", ("front", num)) if told else None
+
+
+def _off(match: Match) -> tuple[str, Any] | None:
+    """The same where the pin follows: "3 off, 15 to the pin", "3 off, pin 15 on"."""
+    told, num = match.value("r"), match.value("n")
+    on = isinstance(told, Num)
+    pin = told[1].value if not on and told[0] == "pin" else 0.0
+    near = on or num.value < pin < _EDGE
+    said = match.tokens[1].text == "off" and num.value < _EDGE
+    return ("got.ref", ("front", num)) if near and said else None
 
 
 def _to_the_edge(match: Match) -> tuple[str, Any] | None:
@@ -258,7 +267,8 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.to_back", f"{_N} join.to {{b:side.long|side.short}}", _to_edge),
     rule("distance.to", f"{_N} dist.left? (dist.left|dist.out)? (height.up|height.down)? (join.to|join.from|carry.verb|join.at|join.for) (join.to|dist.number|carry.verb)* {_R} (?! {SPOT})", _ref),
     rule("distance.to_edge", f"{_N} join.off place.green (?=.*(n.bare|n.len) join.to (place.pin|hole.word))", lambda m: ("got.ref", ("front", m.value("n"))) if m.value("n").value < _EDGE else None),
-    rule("distance.off_edge", f"{_N} join.off (place.green|x.word (join.off place.green)?) (?!(join.of|join.off|hazard))", _off_edge),
+    rule("distance.off", f"{_N} join.off (?=(punct.c|join.and)+ {{r:got.ref|got.pin_on}})", _off),
+    rule("distance.off_edge", "{n:n.bare|n.len|n.ft} join.off (place.green|x.word (join.off place.green)?) (?!(join.of|join.off|hazard))", _off_edge),
     rule("distance.the_edge", f"{_N} join.to place.green? x.word+ (join.off place.green)? (?!(join.of|join.off))", _to_the_edge),
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
     rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),

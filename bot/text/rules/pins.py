@@ -143,7 +143,7 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
     rule(
         "pin.from",
-        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det} {w:join.on|wind.behind|place.back|side.long|side.short|dist.shy|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
+        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det|n.ft} {w:join.on|wind.behind|place.back|side.long|side.short|dist.shy|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
     ),
     rule(
@@ -153,8 +153,12 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
     rule(
         "pin.hole_from",
-        "hole.word {n:n.len|n.bare|n.det} {w:join.on|wind.behind|dist.shy|dist.farther} (?=(punct|$))",
-        lambda m: _pin_from(m) if "is" in m.tokens[1].before.split() else None,
+        "hole.word {n:n.len|n.bare|n.det|n.ft} {w:join.on|wind.behind|dist.shy|dist.farther} (?=(punct|$))",
+        lambda m: (
+            _pin_from(m)
+            if m.tokens[-1].name == "join.on" or "is" in m.tokens[1].before.split()
+            else None
+        ),
     ),
     rule("pin.plus", "(?<!(n.bare|n.len)) place.pin {n:n.bare|n.len}(?! (height|n))", _pin_plus),
     rule(

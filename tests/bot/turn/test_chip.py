@@ -9,7 +9,7 @@ from bot.model.answer import Ask
 from bot.model.green import ChipAdvice, ChipRefused
 from bot.model.measure import Measure
 from bot.model.state import ClubFact, Player, Profile
-from tests.support.chats import play
+from tests.support.chats import play, said
 from tests.support.turns import Bench
 
 CLUBS = ("7i", "8i", "9i", "PW", "52", "56", "60")
@@ -74,6 +74,26 @@ def test_how_far_off_the_green_alone_asks_for_the_pin_and_is_kept() -> None:
 def test_a_number_that_was_not_read_is_said_beside_a_short_shot() -> None:
     played, _ = play("# a chip\n@ demo\n> 20 out, 8 to carry\n")
     assert 'Did not get "8".' in played
+
+
+@pytest.mark.parametrize(
+    ("asked", "line"),
+    [
+        ("bump and run?", "No bump from there."), ("8 iron?", "No 8-iron from there."),
+        ("putt it?", "No putter from there."), ("flop it?", "A flop costs"),
+        ("wind helping", "Not weighed: wind."),
+    ],
+)  # fmt: skip
+def test_what_is_asked_about_is_answered(asked: str, line: str) -> None:
+    assert line in said("20 yards from the rough, 5 to the edge", asked)[1]
+
+
+def test_a_told_calm_leaves_nothing_out() -> None:
+    assert "Not weighed" not in said("20 yards from the rough, 5 to the edge", "no wind")[1]
+
+
+def test_a_distance_put_right_to_a_full_shot_is_one() -> None:
+    assert said("15", "make it 145") == said("145")
 
 
 def test_a_ball_plugged_in_sand_is_dug_out_to_a_safe_place() -> None:

@@ -73,3 +73,9 @@ def test_the_side_of_the_rough_is_not_left_over_and_a_blind_green_is_named() -> 
     assert "Did not get" not in " ".join(said("150 from the left rough"))
     assert "Not weighed: blind shot." in said("150, can't see the green")[1]
     assert "Not weighed: road." in said("160 over the road")[1]
+
+
+def test_a_strength_told_alone_names_the_way_it_is_taken_from() -> None:
+    assert "Wind still into." in said("150, into 10", "140, wind 15")[1]
+    assert "still" not in said("150, into 10", "140, into 15")[1]
+    assert "still" not in said("150, into 10", "no, 15 mph")[1]
