@@ -165,11 +165,10 @@ def _take(desk: Desk, act: read.Act, reading: read.Reading) -> tuple[Desk, Answe
         case read.Shot(kind="putt") if not chip.off_green(act.facts):
             return putt.take(day.share(desk, act), day.filled(desk, act), reading)
         case read.Shot():
-            told = day.filled(desk, act)
             desk = day.share(desk, act)
-            if told.kind in ("chip", "putt") and chip.near(told.facts, desk.units):
-                return chip.take(desk, told, reading)
-            return setup.hold(desk, told) or shot.take(desk, told, reading)
+            if act.kind in ("chip", "putt") and chip.near(act.facts, desk.units):
+                return chip.take(desk, day.filled(desk, act), reading)
+            return setup.hold(desk, act) or shot.take(desk, act, reading)
         case read.FollowUp() if desk.memory.shot_kind == "putt":
             return putt.take_followup(day.share(desk, act), act)
         case read.FollowUp() if desk.memory.shot_kind == "chip" and not chip.near(

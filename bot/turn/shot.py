@@ -33,7 +33,7 @@ from bot.turn.asking import (
 )
 from bot.turn.bag import bag_of
 from bot.turn.compass import faced
-from bot.turn.day import differing
+from bot.turn.day import differing, filled
 from bot.turn.desk import Desk
 from bot.turn.left_out import left_out
 from bot.turn.measures import in_metres, measured, settle, spoken_units
@@ -53,7 +53,8 @@ _SECOND = 0.9  # of the longest carry: with more left, a par five was hit but on
 
 
 def take(desk: Desk, act: Shot, reading: Reading) -> tuple[Desk, Answer]:
-    """Advise on a shot."""
+    """Advise on a shot, in the day's wind and air where none was told with it."""
+    act = filled(desk, act)
     facts = remembered.next_shot(desk.memory, act.facts, desk.now)
     ask: Asked = "reach" if act.reach else ""
     return _advise(desk, facts, act.facts, act.kind, reading, ask=ask)
