@@ -19,6 +19,10 @@ _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _LONG_PUTT_FT = 100.0  # what rolled farther was no putt left
 _PUTT_M = 20.0
 _IRONS = range(2, 10)
+_GONE = frozenset({"filled", "removed", "grassed", "taken"})
+_OTHERS = frozenset({
+    "bloke", "guy", "fella", "lad", "chap", "mate", "partner", "group", "fellow", "man", "woman",
+})  # fmt: skip
 _SPUN = ("spun", "span", "sucked", "zipped", "ripped")
 _SECOND = ("2nd", "2 nd", "second")
 _STROKES = 10
@@ -86,6 +90,13 @@ def _last(match: Match) -> tuple[str, Any] | None:
 def _few_metres(token: Token) -> bool:
     """Whether a length is what metric players tell of a ball beside the hole."""
     return bool(token.value.unit == "m" and token.value.value <= _PUTT_M)
+
+
+def _others_shot(match: Match) -> tuple[str, Any] | None:
+    """What somebody else hit, before one's own number: "bloke ahead hit a 6 from 160, I'm 151"."""
+    own = match.one("n")
+    mine = own is not None and {"i'm", "im"} & set(own.before.split())
+    return ("talk.skip", None) if mine and match.tokens[0].text in _OTHERS else None
 
 
 def _second(match: Match) -> tuple[str, Any]:
@@ -438,6 +449,12 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.slip", "{a:n.bare} (ask.correct|punct.c)+ {b:n.bare}", _slip),
     rule("mend.was_trouble", "place.pin? (n.bare|n.len) punct.c? ask.correct (?={h:hazard})", _was_trouble),
     rule("mend.club_gone", "(?<=^club) hazard.trouble", lambda m: ("profile.remove", None) if m.tokens[0].text == "gone" else None),
+    rule("mend.lost_something", "lie.lost (?=x.word)", lambda m: ("talk.skip", None) if m.tokens[0].text == "lost" else None),
+    rule("mend.down_in_match", "n.bare (height.down|height.up) join.in x.word", lambda m: ("talk.skip", None) if m.tokens[-1].text in ("match", "game", "bet") else None),
+    rule("mend.gap_in_trees", "club.GW (?=(join.along|join.in|join.from|join.on) hazard.trees)", lambda m: ("talk.skip", None) if m.tokens[0].text == "gap" else None),
+    rule("mend.gone_trouble", "verb.hit join.to hazard (join.on side)? (x.word|join.and|join.in)* (?=punct|$)", lambda m: ("talk.skip", None) if m.tokens[0].text == "used" and {t.text for t in m.tokens} & _GONE else None),
+    rule("mend.others_shot", "x.word (x.word|profile|n|join|side|verb|club|result|contact)+ punct.c (?={n:n.bare|n.len})", _others_shot),
+    rule("mend.picked_up", "^wind.pickup (?=punct.c? (ask.correct|join.now|x.word)? n.bare join.now?)", lambda m: ("wind.noun", None) if m.tokens[0].text == "picked up" else None),
     rule("mend.drive_middle", "(?<=(layup.teeshot n.bare)) place.middle (?=(punct|join|$))|(?<=^layup.teeshot) place.middle (?=n.bare $)", lambda m: ("lie.fairway", None)),
     rule("mend.to_metres", "((?<=join.to)|(?<=carry.end)|(?<=result.pin_high)|(?<=(result.pin_high punct.c))) n.len (?=(punct|join.and|putt|result.one_putt|result.two_putt|result.holed|$))", lambda m: ("n.ft", m.tokens[0].value) if _few_metres(m.tokens[0]) else None),
     rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
