@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise
 
 from bot.model.reading import (
     Act,
@@ -44,6 +45,7 @@ from bot.text.lexicon import PARTS, WORDS
 from bot.text.normalise import LIMIT, Folded
 from bot.text.patterns import Token, apply
 from bot.text.rules import CASCADE
+from bot.text.rules.hit_with import hit_with
 from bot.text.rules.signs import off_the_water, same_side
 from bot.text.rules.wind import wind_number
 from bot.text.tokens import tokens
@@ -125,6 +127,8 @@ def read(
     trace: list[tuple[str, Token]] = []
     same_side(found)
     off_the_water(found)
+    if expecting is None or expecting.about in ("result", "score"):
+        hit_with(found)
     for rules in CASCADE:
         apply(rules, found, trace)
     wind_number(found)
@@ -247,6 +251,10 @@ def _acts(
     told_next = _then_next(found, raw, text, player) if isinstance(act, Result) else ()
     if told_next:
         return told_next
+    one_by_one = _one_by_one(found, raw, text, player) if isinstance(act, Result) else ()
+    if one_by_one:
+        last = results.closing_score(whole, player)
+        return one_by_one if last is None else (*one_by_one, placed(last, text))
     if isinstance(act, Result) and (putt := shots.putt_left(whole, act)) is not None:
         return act, putt
     if isinstance(act, Result):
@@ -281,6 +289,22 @@ def _then_next(
         if isinstance(first, Result) and isinstance(then, Shot):
             return first, then
     return ()
+
+
+def _one_by_one(
+    found: list[Token], raw: Sequence[Token], text: str, player: str | None
+) -> tuple[Act, ...]:
+    """Several shots in one breath: "7 iron short, chipped to 6 feet, one putt"."""
+    starts = [
+        at for at, (before, token) in enumerate(pairwise(found), 1)
+        if results.begins_another(before, token)
+    ]  # fmt: skip
+    if not starts or any(t.name in ("punct.q", "got.wind") for t in found):
+        return ()
+    pieces = [found[a:b] for a, b in pairwise([0, *starts, len(found) + 1])]
+    made = [_act(Bundle(p[:-1] if p is not pieces[-1] else p, raw), text, player) for p in pieces]
+    told = tuple(a for a in made if isinstance(a, Result))
+    return told if len(told) == len(pieces) else ()
 
 
 def _asked(b: Bundle) -> bool:

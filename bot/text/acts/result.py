@@ -38,7 +38,10 @@ _LANDED = frozenset({
 })  # fmt: skip
 _ENDED = _LANDED | {"side.left", "side.right"}
 _CURVE = {"draw", "fade", "hook", "slice", "push", "pull"}
+_MISSES = ("shape.hook", "shape.slice", "shape.push", "shape.pull")
 _SHORT = frozenset({"swing.chip", "swing.pitch", "swing.flop", "swing.bump"})
+_BEGINS = frozenset({"got.club", "got.swing_club", *_SHORT, "swing.splash"})
+_CHIPPED = frozenset({"chipped", "pitched", "bumped", "splashed"})
 _FOUND = ("water", "ob", "trees", "bunker", "penalty")
 _STRONG = frozenset({
     "contact", "result.pin_high", "result.past", "result.short_of", "result.holed",
@@ -100,6 +103,14 @@ def _into_trouble(b: Bundle) -> bool:
     return into and b.has("got.club", "verb.hit", "verb.rolled") and not far and not b.has("ask")
 
 
+def _curved_into(b: Bundle) -> bool:
+    """Whether a miss by its name is followed by what it went into: "pull hook into the water"."""
+    told = [t for t in b.tokens if not t.name.startswith(("punct", "side"))]
+    if len(told) != 3 or told[0].name not in _MISSES or told[1].name != "wind.into":
+        return False
+    return told[2].name.startswith(("hazard", "got.hazard", "lie")) and not b.has("punct.q")
+
+
 def _came_to(b: Bundle) -> bool:
     """Whether the message begins with how near a ball came: "out to 8 feet"."""
     names = [t.name for t in b.tokens if t.name != "punct.c"]
@@ -136,7 +147,7 @@ def _took(b: Bundle) -> bool:
     """Whether a club was taken, and not that many strokes: "took a 7 iron"."""
     return any(
         first.name == "score.made" and first.text.startswith("took")
-        and second.name in ("got.club", "got.swing_club") and _count(b, second) is None
+        and second.name in ("got.club", "got.swing_club") and (_count(b, second) or 99) > _STROKES
         for first, second in pairwise(b.tokens)
     ) and not b.has("punct.q")  # fmt: skip
 
@@ -201,6 +212,8 @@ def is_result(b: Bundle) -> bool:
         or _came_to(b)
         or _on_green(b)
     ):
+        return True
+    if _curved_into(b):
         return True
     curved = b.tokens[:1] and b.tokens[0].name.startswith("shape.") and not b.has("punct.q")
     if curved and b.tokens[0].text.startswith(("drew", "hooked", "sliced", "faded")):
@@ -488,7 +501,8 @@ def score(b: Bundle, player: str | None) -> Score | None:
         strokes = 8
     elif b.has("score.made"):
         for first, second in pairwise(b.tokens):
-            if first.name == "score.made" and (count := _count(b, second)) is not None:
+            count = _count(b, second) if first.name == "score.made" else None
+            if count is not None and count <= _STROKES:
                 strokes = int(count)
     elif _on_the_last(b.tokens) or (to_par is not None and _strokes_first(b)) or _bare_score(b):
         head = b.tokens[1] if b.tokens[0].name == "join.was" else b.tokens[0]
@@ -504,6 +518,12 @@ def score(b: Bundle, player: str | None) -> Score | None:
         hole=b.value("got.hole"), strokes=strokes, to_par=to_par, putts=putts, picked_up=picked,
         again=b.has("ask.correct") or b.tokens[0].name == "join.not", player=player,
     )  # fmt: skip
+
+
+def begins_another(before: Token, token: Token) -> bool:
+    """Whether another shot is told from a token on, behind a comma or an "and"."""
+    joined = before.name == "punct.c" or (before.name == "join.and" and before.text == "and")
+    return joined and (token.name in _BEGINS or token.text in _CHIPPED)
 
 
 def before_score(b: Bundle, player: str | None) -> Result | None:

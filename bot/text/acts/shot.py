@@ -19,7 +19,7 @@ from bot.model.reading import (
 from bot.text.acts.bundle import FARTHEST, Bundle, facts, green, loose, wind_of
 from bot.text.acts.in_units import turned_unit, unit_apart, wind_unit
 from bot.text.acts.putt import ROLLS, putt
-from bot.text.acts.steps import club_step
+from bot.text.acts.steps import chosen, club_step
 from bot.text.patterns import Token
 from bot.text.rules.trouble import KIND
 
@@ -295,6 +295,9 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
             return Shot(kind="putt", facts=told, player=player)
         if told.putt is not None:
             return FollowUp(facts=told, player=player)
+    own = chosen(text)
+    if own is not None:
+        return FollowUp(ask="what_if", facts=Facts(club=own), player=player)
     told = _of_the_hole(_chip_length(b, _par_and_length(b, facts(b))))
     if chatter(b, told):
         return None

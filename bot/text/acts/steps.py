@@ -1,4 +1,4 @@
-"""Is a club more or less asked for than the one advised?"""
+"""Is a club more or less asked for than the one advised, or one chosen by its number?"""
 
 import re
 
@@ -30,6 +30,30 @@ _ASKED = re.compile(
     r"(?:just\s+)?(?:take|took|hit|go|went|use|try|play|with)?\s*"
     rf"(?:{'|'.join(f'(?:{s})' for s in _STEPS)})(?:\s+(?:{_ENDS}))?\W*$"
 )
+_IRON = "[2-9]|two|three|four|five|six|seven|eight|nine"
+_CHOSEN = re.compile(
+    r"^\W*(?:(?:ok|okay|right|so|yeah|yes|yep|alright|fine|good)\W+)*(?:"
+    rf"(?:the )?(?P<a>{_IRON})(?: it is| it'll be| for me| then)(?: then)?"
+    r"|(?:i'll|i will|i'm|let's|lets|gonna) (?:go|going|take|play|use)(?: with)?"
+    rf" (?:the )?(?P<b>{_IRON})(?: then)?)\W*$"
+)
+_FIGURES = {
+    "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+}  # fmt: skip
+
+
+def chosen(text: str) -> str | None:
+    """The iron chosen by its number alone, behind advice.
+
+    >>> chosen("ok, 6 it is"), chosen("I'll go with the seven"), chosen("6 it was")
+    ('6i', '7i', None)
+    """
+    said = " ".join(text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'").split())
+    found = _CHOSEN.match(said)
+    if found is None:
+        return None
+    number = found["a"] or found["b"]
+    return f"{_FIGURES.get(number, number)}i"
 
 
 def club_step(text: str) -> tuple[int, bool] | None:

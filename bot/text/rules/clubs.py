@@ -97,6 +97,12 @@ def _loft(match: Match) -> tuple[str, Any] | None:
     return "got.club", f"{token.value.value:g}"
 
 
+def _lofted(match: Match) -> tuple[str, Any] | None:
+    """A wedge by a loft that wedges are made in, between how it was hit and how it ended."""
+    value = match.tokens[0].value.value
+    return ("got.club", f"{value:g}") if value in _LOFTS else None
+
+
 LOFTS: tuple[Rule, ...] = (
     rule("club.loft_goes", "(n.bare|n.deg) (?=(miss.lose|carry.verb|miss.tend))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.loft_from", "n.bare (?=join.from (n.bare|n.len))", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
@@ -109,6 +115,7 @@ LOFTS: tuple[Rule, ...] = (
     rule("club.loft_or", "n.deg (?=join.or (club|swing|n.deg))", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
     rule("club.new_number", "(?<=profile.add) n.bare (?=(profile|punct|$))|(?<=(club join.or)) n.bare", lambda m: ("got.club", f"{m.tokens[0].value.value:g}") if m.tokens[0].value.value in _LOFTS else None),
     rule("club.new_loft", "(?<=profile.add) n.deg", lambda m: _loft(m._replace(groups={"v": m.tokens}))),
+    rule("club.hit_loft", "(?<=(verb.hit|score.made)) n.bare (?=(punct.c? (contact|result.pin_high)|punct.c side))|^n.bare (?=result.pin_high)", _lofted),
     rule("club.the_loft", "n.deg", _loft),
 )  # fmt: skip
 
