@@ -52,7 +52,7 @@ def chosen(text: str) -> str | None:
     found = _CHOSEN.match(said)
     if found is None:
         return None
-    number = found["a"] or found["b"]
+    number = found["a"] or found["b"] or ""
     return f"{_FIGURES.get(number, number)}i"
 
 

@@ -32,7 +32,7 @@ def _to_feet(tokens: list[Token]) -> None:
     if token is None or token.name != "n.ft" or not isinstance(token.value, Num):
         return
     low, high = token.value.low, token.value.high
-    if low not in _IRONS or high is None or not low + _APART < high <= _MOST:
+    if low is None or high is None or low not in _IRONS or not low + _APART < high <= _MOST:
         return
     if at + 1 < len(tokens) and tokens[at + 1].name not in _ENDS:
         return
