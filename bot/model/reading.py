@@ -54,7 +54,9 @@ class Wind(Frozen):
     unsteady: bool = False
     # "more" and "less": its speed is by how much it is stronger or weaker than before
     change: (
-        Literal["same", "up", "down", "died", "half", "opposite", "mirrored", "more", "less"]
+        Literal[
+            "same", "up", "down", "died", "half", "opposite", "mirrored", "more", "less", "double"
+        ]
         | None
     ) = None
 

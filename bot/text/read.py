@@ -426,6 +426,8 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
         from_deg = _blows_from(b)
         if from_deg is not None:
             return Answered(facts=Facts(wind=Wind(from_deg=from_deg)))
+        if _small(b):  # how strong, asked from where
+            return Answered(facts=Facts(wind=Wind(speed=b.tokens[0].value.measure())))
     if expecting.about == "units" and (unit := named_unit(text)) is not None:
         return Answered(words=unit)
     if expecting.about == "wind_or_distance" and (which := _wind_or_way(b, text)) is not None:
@@ -440,6 +442,12 @@ def _answer(b: Bundle, expecting: Expecting, text: str) -> Act | None:
     if side is not None and all(t.name.split(".")[0] in _AROUND_A_SIDE for t in b.tokens):
         return Answered(words=side.name.split(".")[1], facts=told)
     return None
+
+
+def _small(b: Bundle) -> bool:
+    """Whether a lone number without a unit can be a wind's."""
+    alone = [t.name for t in b.tokens] == ["n.bare"]
+    return alone and 0 < b.tokens[0].value.value <= _BLOWS_AT_MOST
 
 
 def _wind_or_way(b: Bundle, text: str) -> str | None:

@@ -60,9 +60,11 @@ def worth_asking(
 def _open(facts: Facts) -> Iterator[tuple[str, list[Facts], float]]:
     """Yield what was left open, the facts under each answer, and how dear a wrong guess is."""
     wind, hazards = facts.wind, facts.hazards
-    if wind is not None and wind.speed is not None and wind.from_deg is None:
+    slanted = wind is not None and (wind.across or wind.quartering)
+    if wind is not None and wind.from_deg is None and (wind.speed is not None or slanted):
         ways = _ACROSS if wind.across else _QUARTERING if wind.quartering else _ANYWHERE
-        blowing = [wind.model_copy(update={"from_deg": way}) for way in ways]
+        speed = wind.speed or MODERATE_WIND["imperial"]  # told without: as strong as any
+        blowing = [wind.model_copy(update={"from_deg": way, "speed": speed}) for way in ways]
         about = "wind_side" if wind.across else "wind_dir"
         yield about, [facts.model_copy(update={"wind": w}) for w in blowing], 1.0
     if wind is not None and wind.speed is None and wind.from_deg is not None:

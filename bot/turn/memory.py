@@ -54,6 +54,7 @@ _OPPOSED = (
 )  # fmt: skip
 _STANCE = _SITS | _OPPOSED[0] | _OPPOSED[1]
 OF_WIND = ("wind_side", "wind_dir", "wind_speed")  # questions about a wind that was told
+_TIMES = {"half": 0.5, "double": 2.0}
 _BY = {"more": 1.0, "less": -1.0}  # by so much, told with it
 ALIKE = 3.0  # a number put right is within this ratio of the wrong one: judgement
 STALE_AFTER = timedelta(hours=5)  # an older talk is another round: common practice, no source
@@ -82,7 +83,7 @@ def follow(
     """
     if not_side == "told":
         not_side = _only_side(old, {h.kind for h in new.hazards})
-    if not_side is not None:
+    if not_side is not None and (not new.hazards or _lies_at(old, not_side)):
         turned = _other_side(old, not_side)
         if turned.hazards != old.hazards:
             new = new.model_copy(update={"hazards": ()})
@@ -267,7 +268,7 @@ def _only_side(facts: Facts, kinds: set[str]) -> Side | None:
 def _other_side(facts: Facts, wrong: Side) -> Facts:
     """Return the facts with trouble, or else the wind, moved off the wrong side."""
     right: Side = "left" if wrong == "right" else "right"
-    if any(h.side == wrong for h in facts.hazards):
+    if _lies_at(facts, wrong):
         moved = tuple(
             h.model_copy(update={"side": right}) if h.side == wrong else h for h in facts.hazards
         )
@@ -277,6 +278,10 @@ def _other_side(facts: Facts, wrong: Side) -> Facts:
         return facts
     mirrored = wind.model_copy(update={"from_deg": (360.0 - wind.from_deg) % 360.0})
     return facts.model_copy(update={"wind": mirrored})
+
+
+def _lies_at(facts: Facts, side: Side) -> bool:
+    return any(h.side == side for h in facts.hazards)
 
 
 def _merged(old: dict[str, object], new: Facts) -> Facts:
@@ -315,10 +320,14 @@ def _wind(before: Wind, now: Wind) -> Wind:
         told["speed"] = Measure(value=changed, unit=speed.unit, about=True)
     if now.change in _BY and now.speed is not None:
         told |= _stronger(speed, now.speed, _BY[now.change])
-    if now.change == "half" and now.speed is None and speed is not None:
-        ends = {n: None if (v := getattr(speed, n)) is None else v / 2 for n in ("low", "high")}
-        told["speed"] = speed.model_copy(update={"value": speed.value / 2, **ends})
+    if now.change in _TIMES and now.speed is None and speed is not None:
+        told["speed"] = _times(speed, _TIMES[now.change])
     return Wind(**{**kept, **told})
+
+
+def _times(speed: Measure, factor: float) -> Measure:
+    ends = {n: None if (v := getattr(speed, n)) is None else factor * v for n in ("low", "high")}
+    return speed.model_copy(update={"value": factor * speed.value, **ends})
 
 
 def _stronger(before: Measure | None, by: Measure, sign: float) -> dict[str, object]:

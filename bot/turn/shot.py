@@ -139,6 +139,7 @@ def _advise(
     if question is not None:
         return _ask(desk, question, facts, kind)
     units = spoken_units(facts.distance, player.units)
+    facts = _wind_as_told(desk, facts, told, units)
     laid, kind = with_notes(facts, kind, desk, units, again=again)
     tee = _on_tee(laid, kind)
     golfer = bag_of(player.profile).golfer
@@ -178,11 +179,29 @@ def _advise(
                 "wind": _in_unit(seen.wind, units),
                 "rise": None if rise is None else measured(rise, "height", units),
                 "shut": NO_GAP in facts.beside,
-                "left_out": left_out(facts, player.profile.shape),
+                "left_out": (*left_out(facts, player.profile.shape), *_not_dug(facts)),
                 **_day_of(desk, facts, reading, tee=tee),
             }
         )
     return keep(desk, facts, kind, advice, laid=laid), advice
+
+
+def _wind_as_told(desk: Desk, facts: Facts, told: Facts, units: Units) -> Facts:
+    """Return facts whose wind keeps the unit of its shot, where the next is told in another."""
+    wind, before = facts.wind, desk.memory.shot
+    if wind is None or wind.speed is None or told.wind is not None:
+        return facts
+    then = spoken_units(before.distance, desk.player.units)
+    if before.distance is None or then == units:
+        return facts
+    speed = settle(wind.speed, "wind", then)
+    return facts.model_copy(update={"wind": wind.model_copy(update={"speed": speed})})
+
+
+def _not_dug(facts: Facts) -> tuple[str, ...]:
+    """Return that a ball is plugged where sand alone is weighed, as it is of a full swing."""
+    sand = any(lie.endswith("bunker") for lie in facts.lie)
+    return ("plugged ball",) if sand and "buried" in facts.lie else ()
 
 
 def _in_unit(wind: Wind | None, units: Units) -> Wind | None:

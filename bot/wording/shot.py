@@ -99,9 +99,9 @@ def _aim(answer: ShotAdvice) -> str:
     noted = [f"{one} {note}." for note in notes[:1] for one in said]
     ends = [f"{_start(said)}.{tail}" for tail in _danger(answer)]
     ends += [f"{_last(said)}.{tail}" for tail in _danger(answer)]
-    if (
-        answer.unread or answer.left_out or answer.day_was
-    ):  # what was not read is never left out in silence
+    told = bool(notes) and notes[0].startswith(_LEFT_OUT)
+    # What was told and not read, or not weighed, is never left out in silence.
+    if answer.unread or answer.left_out or answer.day_was or told:
         noted += [f"{one} {notes[0]}." for one in (*ends, *(f"{a}." for a in _lines(answer)))]
         noted.append(f"{_last(said)}. {notes[0]}.")
     line = fitting(*noted, *said, *ends)
@@ -243,6 +243,7 @@ def _day_was(answer: ShotAdvice) -> str:
     return f"Day's wind was {named(answer.day_was)}" if answer.day_was else ""
 
 
+_LEFT_OUT = "Wind left out"
 _STILL = 1.0  # a told calm is read as 0 to 2 of any unit
 
 
@@ -265,10 +266,11 @@ def _in_unit(answer: ShotAdvice) -> str:
 
 def _assumed(answer: ShotAdvice) -> str:
     wind = answer.wind
-    if wind is not None and wind.speed is not None and wind.from_deg is None:
-        if not wind.speed.low and wind.speed.value <= _STILL:
+    open_way = wind is not None and wind.from_deg is None and wind.change is None
+    if wind is not None and open_way and (wind.speed is not None or not wind.unsteady):
+        if wind.speed is not None and not wind.speed.low and wind.speed.value <= _STILL:
             return ""  # calm as told
-        return f"Wind left out, no {'side' if wind.across else 'direction'} told"
+        return f"{_LEFT_OUT}, no {'side' if wind.across else 'direction'} told"
     if _guessed(answer) and not (answer.plays and whole(answer.plays.wind)):
         return f"Taking {_strength(answer)} of wind"
     if _in_unit(answer) and not (answer.plays and whole(answer.plays.wind)):

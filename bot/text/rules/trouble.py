@@ -337,9 +337,20 @@ def _over_road(match: Match) -> tuple[str, Any] | None:
     return "got.beside", "road"
 
 
+def _cross_bunker(match: Match) -> tuple[str, Any] | None:
+    """Sand across the hole told with a number: "150, cross bunker 120"."""
+    sand, num = match.one("h"), match.value("n")
+    single = num.value >= _NEAREST and num.low is None
+    if sand is None or not sand.text.startswith("cross") or not single:
+        return None
+    return "got.hazard", (Hazard(kind="bunker", side="cross", reach_or_carry=num.measure()),)
+
+
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.over_road_out", "join.over {r:hazard.ob} join.was? {o:hazard.ob|lie.ob|dist.out} (?!(join|x)* side)", _over_road),
     rule("trouble.over_road", "join.over {r:hazard.ob} (?!n)|{s:hazard.ob} (side.short|wind.cross|side.cross) (?!(punct.c|join)* (hazard.ob|lie.ob|n))", _over_road),
+    rule("trouble.cross_bunker", "(?<!join) {h:lie.fairway_bunker} (join.at|join.from|carry.verb)* {n:n.bare|n.len}", _cross_bunker),
+    rule("trouble.in_that_bunker", "((?<=(n.bare join.in))|(?<=(n.len join.in))|(?<=(n.bare join.from))|(?<=(n.len join.from))) (side.left|side.right) join.side? hazard.bunker (?=(punct|$))", lambda m: ("hazard.bunker", None)),
     rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all|side.cross)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
     rule("trouble.kind_by_pin", f"((?<=punct)|^) {_ANYH} (join.was|join.at)* (result.short_of|result.past) (?!n)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]]))),
     rule("trouble.side_of_green", f"(?<!n) (side.left|side.right) (join.of|join.off)+ (place.green|place.pin|lie.fairway) {_H} (?!({_LINK} ({_S}|n)))", _hazard),

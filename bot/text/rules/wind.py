@@ -1,6 +1,6 @@
 """Which wind was told: where it comes from, how strong, and how it changed?"""
 
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from bot.model.measure import Measure
 from bot.model.reading import Wind
@@ -473,7 +473,7 @@ def _noun(match: Match) -> tuple[str, Wind] | None:
 
 def _now_at(match: Match) -> tuple[str, Wind] | None:
     """A wind that is now up or down to a speed: "it's up to 15 now"."""
-    num: Num = match.value("n") or match.value("k")
+    num: Num = match.value("n") or match.value("k") or match.value("j")
     return ("got.wind", Wind(speed=num.measure())) if num.unit or num.value <= 45 else None
 
 
@@ -518,6 +518,16 @@ def _by_so_much(match: Match) -> tuple[str, Wind] | None:
     if not num.unit and num.value > _SURELY_BY:
         return None  # "20 stronger": to 20, or by 20?
     change = "more" if token.name == "wind.pickup" else "less"
+    return "got.wind", Wind(speed=speed_of(num), change=change)
+
+
+def _more_of_it(match: Match) -> tuple[str, Wind] | None:
+    """The same, told by more or less: "wind is 5 more", "5 mph less"."""
+    num = next(match.value(g) for g in ("n", "k", "j") if match.one(g) is not None)
+    token = next(t for t in match.tokens if t.name in ("dist.more", "dist.less"))
+    if not _fits(num, told=False):
+        return None
+    change: Literal["more", "less"] = "more" if token.name == "dist.more" else "less"
     return "got.wind", Wind(speed=speed_of(num), change=change)
 
 
@@ -570,8 +580,10 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.flipped_first", "wind.flip (join|x.word|punct.c)* wind.noun", lambda m: ("got.wind", Wind(change="opposite"))),
     rule("wind.flipped_to", "wind.noun? wind.flip (join.to|join.from|join.now)+ (wind.behind|wind.help|wind.into|dir)", _flipped_to),
     rule("wind.flipped", "(wind.noun|wind.turn|join.was|x.word)* (wind.flip|wind.mirror)", lambda m: ("got.wind", Wind(change="opposite" if m.tokens[-1].name == "wind.flip" else "mirrored")) if any(t.name in ("wind.noun", "wind.turn") for t in m.tokens) else None),
-    rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(height.up|height.down) join.to {k:n.bare|n.speed}$", _now_at),
+    rule("wind.up_to", "(?<!n.bare) (height.up|height.down) join.to {n:n.bare|n.speed} join.now|^(wind.noun? place.back)? (height.up|height.down) join.to {k:n.bare|n.speed}$|^wind.noun place.back join.to {j:n.bare|n.speed}$", _now_at),
     rule("wind.only_now", "^{n:n.bare|n.det} join.now $", lambda m: ("got.wind", Wind(speed=m.value("n").measure())) if "only" in m.tokens[0].before.split() and m.value("n").value <= _ONLY else None),
+    rule("wind.doubled", "(join.and|punct.c)* wind.doubled", lambda m: ("got.wind", Wind(change="double"))),
+    rule("wind.more_of_it", "wind.noun join.was? {n:n.bare|n.speed} {w:dist.more|dist.less} join.now? (?=(punct|$))|{k:n.bare|n.speed} {v:dist.more|dist.less} wind.noun|{j:n.speed} {u:dist.more|dist.less} (?=(punct.q)?$)", _more_of_it),
     rule("wind.halved", "(join.and|punct.c)* wind.halved", lambda m: ("got.wind", Wind(change="half"))),
     rule("wind.shape_wind", "(shape.hook|shape.slice|shape.draw|shape.fade) wind.noun", lambda m: ("got.wind", Wind(across=True))),
     rule("wind.still", "(?<=punct.c) join.still $", lambda m: ("got.wind", Wind(speed=strength("wind.calm")))),
