@@ -10,8 +10,15 @@ from bot.text.patterns import Token
 _NAME = r"[A-Z][\w'’.-]*(?: (?:[A-Z][\w'’.-]*|of|the|and|de|on|at|St\.?))*"
 _START = re.compile(r"\b(?:start|starting|begin|beginning|new)\b", re.IGNORECASE)
 _WITH = re.compile(rf"\bwith ({_NAME}(?:, {_NAME})*(?:,? (?:and|&) {_NAME})?)")
+_LEAD = re.compile(
+    r"^(?:(?:ok(?:ay)?|right|so|let'?s go|here we go|morning|hi|hey|hello)\b[,.! ]*)+",
+    re.IGNORECASE,
+)
 _STARTS = re.compile(
     r"^(?:about to |just |we're |now )?(?:starting|start|off|we're off|away) (?:out )?at [A-Z]"
+    r"|^(?:[Ww]e )?[Tt]ee(?:ing)? off (?:now |soon |next |shortly )?at [A-Z]"
+    r"|^[Nn]ew card\b"
+    r"|^(?:18|9|[Nn]ine|[Ee]ighteen|[Aa] quick (?:9|nine))(?: holes?)? (?:out )?at [A-Z]"
     r"|^(?:(?:we're|we are|i'm|i am) )?[Pp]layin[g'’]? [A-Z]\w+.* "
     r"(?:today|this (?:morning|afternoon))\b"
     r"|^(?:just )?(?:the )?(?:back|front) (?:nine|9)\b.* at [A-Z]"
@@ -24,7 +31,7 @@ _COUNT = re.compile(
 )
 _ENDED_UP = frozenset({"finished up", "we're in", "walking in", "that's the last"})
 _TAIL = re.compile(r"(?: (?:of|the|and|de|on|at))+$")
-_AT = re.compile(rf"(?:\bat|\bon|,|:|-|\bround[.:]?|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
+_AT = re.compile(rf"(?:\bat|\bon|,|:|!|-|\bround[.:]?|^[Pp]layin[g'’]?)\s+(?:the )?({_NAME})")
 
 
 def _players(text: str) -> tuple[str, ...]:
@@ -53,10 +60,15 @@ def _competition(text: str) -> bool | None:
     return None
 
 
+def _begins(text: str) -> bool:
+    """Whether a message begins a round, whatever it is greeted with."""
+    return bool(_STARTS.search(text) or _STARTS.search(_LEAD.sub("", text)))
+
+
 def rounds(b: Bundle, text: str) -> Round | None:
     """A round started, steered or ended, or None."""
     kind = b.has("round.comp_on", "round.comp_off")
-    if b.has("round.start") or _STARTS.search(text) or (kind and _START.search(text)):
+    if b.has("round.start") or _begins(text) or (kind and _START.search(text)):
         count = None
         holes = b.first("round.holes")
         if holes is not None:

@@ -455,6 +455,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.gone_trouble", "verb.hit join.to hazard (join.on side)? (x.word|join.and|join.in)* (?=punct|$)", lambda m: ("talk.skip", None) if m.tokens[0].text == "used" and {t.text for t in m.tokens} & _GONE else None),
     rule("mend.others_shot", "x.word (x.word|profile|n|join|side|verb|club|result|contact)+ punct.c (?={n:n.bare|n.len})", _others_shot),
     rule("mend.picked_up", "^wind.pickup (?=punct.c? (ask.correct|join.now|x.word)? n.bare join.now?)", lambda m: ("wind.noun", None) if m.tokens[0].text == "picked up" else None),
+    rule("mend.it_is_in", "^join.in (?=(punct|$))(?=punct? $)", lambda m: ("result.holed", None)),
     rule("mend.drive_middle", "(?<=(layup.teeshot n.bare)) place.middle (?=(punct|join|$))|(?<=^layup.teeshot) place.middle (?=n.bare $)", lambda m: ("lie.fairway", None)),
     rule("mend.to_metres", "((?<=join.to)|(?<=carry.end)|(?<=result.pin_high)|(?<=(result.pin_high punct.c))) n.len (?=(punct|join.and|putt|result.one_putt|result.two_putt|result.holed|$))", lambda m: ("n.ft", m.tokens[0].value) if _few_metres(m.tokens[0]) else None),
     rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
