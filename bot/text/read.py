@@ -273,10 +273,13 @@ def _then_next(
     found: list[Token], raw: Sequence[Token], text: str, player: str | None
 ) -> tuple[Act, ...]:
     """A result and, behind a comma, what is left: "drove it in the rough, 165 left"."""
+    least = 0.0 if any(t.name == "dist.out" for t in raw) else _LEFT
     for at, token in enumerate(found):
-        far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= _LEFT
+        far = token.name == "got.distance" and getattr(token.value, "value", 0.0) >= least
         comma = found[at - 1].name in ("punct.c", "join.and")
-        begun = comma or "got" in token.before.split()  # "hit it short got 45 left"
+        driven = [t.name for t in found[:at]] == ["got.club", "lie.fairway"]
+        driven = driven and found[0].value == "D"  # "driver fairway 160 left"
+        begun = comma or driven or "got" in token.before.split()  # "hit it short got 45 left"
         left = token.name == "n.bare" and token.value.value >= _LEFT and comma
         left = left and [t.name for t in found[at + 1 :]] == ["join.now"]  # "dropped, 118 now"
         if not (far or left or token.name == "got.ref") or at < 2 or not begun:

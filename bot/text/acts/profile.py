@@ -101,6 +101,7 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="remove_club", club=club, player=player)
     if b.has(
         "got.wind",
+        "got.height",
         "got.hazard",
         "ask.what_if",
         "ask.which",

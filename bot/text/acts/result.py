@@ -96,6 +96,12 @@ def _reloaded(b: Bundle) -> bool:
 def _into_trouble(b: Bundle) -> bool:
     """Whether a club's ball went into something, and no distance is left to go."""
     far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
+    names = [t.name for t in b.tokens if t.name not in ("punct.stop", "punct.c")]
+    driven = names[:2] == ["got.club", "lie.fairway"] and b.value("got.club") == "D"
+    if driven and names[2:] in ([], ["got.distance"]):  # "driver, fairway, 160 left"
+        return True
+    if names == ["got.club", "join.in", "got.hazard"]:  # "7 iron in the left bunker"
+        return all(h.side in ("left", "right") for h in b.value("got.hazard"))
     into = any(
         first.name == "wind.into" and second.name.startswith(("hazard.", "lie.", "got.hazard"))
         for first, second in zip(b.tokens, b.tokens[1:], strict=False)

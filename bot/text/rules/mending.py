@@ -14,6 +14,7 @@ from bot.text.rules.wind import Dir
 
 _ALIKE = 2.5  # a number said anew is within this ratio of the one it replaces
 _HOLES = 18
+_FAR_LEFT = 40.0  # yards or metres: "140 left" behind a lie is what is left to go
 _SPEEDS = frozenset({"mph", "km/h", "m/s", "kn"})
 _NEAR = 20.0  # yards: what lies between two numbers is a distance from here on
 _LONG_PUTT_FT = 100.0  # what rolled farther was no putt left
@@ -65,6 +66,20 @@ def _score(match: Match) -> tuple[str, Any]:
 def _later(match: Match) -> tuple[str, Any] | None:
     """The second of two numbers, where it takes the first one back."""
     return _later_of(match) if all(_no(t) for t in match.tokens) else None
+
+
+def _left_from_lie(match: Match) -> tuple[str, Any] | None:
+    """What is left to go from where a ball lies: "from the bunker 140 left"."""
+    num: Num = match.value("n")
+    return ("got.distance", num) if num.value >= _FAR_LEFT and num.low is None else None
+
+
+def _in_sand_beside(match: Match) -> tuple[str, Any] | None:
+    """The sand a ball is in, told by its side: "in the right bunker, 140"."""
+    where = match.one("w")
+    if where is None or where.text.endswith("s"):
+        return None
+    return f"lie.{where.name.split('.')[1]}", None
 
 
 def _later_of(match: Match) -> tuple[str, Any] | None:
@@ -388,6 +403,8 @@ _SIDES = "(side.short|side.long)? (side.left|side.right)"
 _FIX = f"{_GAP} (ask.correct|join.not punct.c|(?<=punct) join.not) (punct.c|join.not)*"
 
 SAID_ANEW: tuple[Rule, ...] = (
+    rule("mend.left_from_lie", "((?<=((join.from|join.in|join.off) (hazard.bunker|hazard.trees|lie)))|(?<=^lie.fairway)|(?<=((join.on|club|punct) lie.fairway))) {n:n.bare|n.len} side.left (?=(punct|$))", _left_from_lie),
+    rule("mend.in_sand_beside", "((?<=punct)|^) join.now? join.in (side.left|side.right) join.side? {w:hazard.bunker|lie.fairway_bunker|lie.greenside_bunker} (?=punct.c? (n.bare|n.len))", _in_sand_beside),
     rule("mend.right_there", "(?<!place.middle) side.right (?={w:side.short|join.by|wind.behind})|(?<!(join.off|join.from)) side.right (?={f:wind.into})|side.right (?=join.at place.pin)|side.right (?=(wind.cross|side.cross))|side.right (?=height.up join.to place)", _straight_there),
     rule("mend.not_side", "^(join.not punct.c?)+ (side.left|side.right) punct.c? (?=ask.correct)", lambda m: ("ask.correct", None)),
     rule("mend.less", "(?<!dist.play) (?<!wind.noun) {n:n.bare|n.len} ({l:dist.less}|dist.more) (?=(punct.c? ask.same|punct.q$|$))|(?<=ask.same) join.and? punct.c? {k:n.bare|n.len} ({j:dist.less}|dist.more)", _less),
@@ -458,7 +475,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.it_is_in", "^join.in (?=(punct|$))(?=punct? $)", lambda m: ("result.holed", None)),
     rule("mend.drive_middle", "(?<=(layup.teeshot n.bare)) place.middle (?=(punct|join|$))|(?<=^layup.teeshot) place.middle (?=n.bare $)", lambda m: ("lie.fairway", None)),
     rule("mend.to_metres", "((?<=join.to)|(?<=carry.end)|(?<=result.pin_high)|(?<=(result.pin_high punct.c))) n.len (?=(punct|join.and|putt|result.one_putt|result.two_putt|result.holed|$))", lambda m: ("n.ft", m.tokens[0].value) if _few_metres(m.tokens[0]) else None),
-    rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
+    rule("mend.hit_it_there", "(?<!join.not) (?<!safe.must_not) (?<!(safe.must_not join.to)) (?<!join.to) verb.rolled (?=join.in? ((side.left|side.right) join.side?)? (hazard.bunker|hazard.trees|hazard.gorse|hazard.grass|lie.rough|lie.deep_rough|lie.fairway|lie.fairway_bunker|lie.trees|side.left|side.right) (punct|join|side|$))", lambda m: ("verb.found", None) if m.tokens[0].text == "hit it" else None),
     rule("mend.took_club", "^score.made {n:n.bare} (?=(punct.c|join.and)+ (join.was|side|result.short_of|result.past|contact|lie|hazard|verb.found))", lambda m: ("got.club", f"{m.value('n').value:g}i") if m.tokens[0].text.startswith("took") and m.value("n").value in _IRONS else None),
     rule("mend.rolled_past", "(?<=verb.rolled) n.bare (?=(side.long|side.short|putt.past|result.past|x.word)? (punct|$))", lambda m: ("n.ft", m.tokens[0].value._replace(unit="ft")) if m.tokens[0].value.value <= _LONG_PUTT_FT else None),
     rule("mend.spun_off", "verb.rolled join.off? (place.front|place.green) (?=(punct|$))", lambda m: ("result.short_of", None) if m.tokens[0].text.split()[0] in _SPUN else None),
@@ -549,7 +566,11 @@ SAID_OF_WIND: tuple[Rule, ...] = (
     rule(
         "mend.that_not",
         "dir punct.c? join.not (dir|(side.left|side.right)(?!(join.side? (hazard|safe))))",
-        lambda m: None if m.tokens[-2].text == "no" and m.tokens[-1].name != "dir" else _first(m),
+        lambda m: (
+            None
+            if m.tokens[-2].text in ("no", "nothing", "nowt") and m.tokens[-1].name != "dir"
+            else _first(m)
+        ),
     ),
     rule("mend.no_wind_is", "wind.calm {d:dir.line}", _turned),
 )

@@ -101,7 +101,7 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
         least = _CARRIES if carried else _NEAREST
         if not num.unit and num.low is None and num.value < least:
             return None
-        if _ME & set(num_token.before.split()):
+        if any(_ME & set(t.before.split()) for t in match.tokens[1:]):
             return None  # "water left and long, I'm 171"
         if num.unit == "ft":
             return None
@@ -193,7 +193,8 @@ def _carry_anew(match: Match) -> tuple[str, Any] | None:
 def _takes(match: Match) -> tuple[str, Any] | None:
     """Trouble beside the line with what carries it: "bunker left needs 140 to carry"."""
     number = match.one("n")
-    needed = number is not None and {"needs", "takes", "wants"} & set(number.before.split())
+    said = {t.text for t in match.tokens} | (set(number.before.split()) if number else set())
+    needed = bool(said & {"needs", "takes", "wants"})
     return _hazard(match) if needed or match.tokens[-1].text.startswith("to ") else None
 
 
@@ -433,7 +434,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_beside", f"{_ANYH} (join.was|join.at|join.from|punct.c)* {{n:n.bare|n.len}} (side.short|side.long|result.past|dist.shy|result.short_of|(side.left|side.right)(?=join.of)) (join.of|place.green|place.pin|place.front)*", _beside),
     rule("trouble.range", f"{_ANYH} {_LINK} {_S} {_REST} (carry|join|punct.c)* {{n:n.bare|n.len}} (punct.c|join.and)* (carry.end|carry.verb|carry.reach|{{zz:join.to}})+ (join.at)? {{m:n.bare|n.len}}", _hazard),
     rule("trouble.n_to_carry", f"{{to:{_NUM}}} carry.verb (join.over|join.of)* {{short:{_ANYH}}}", lambda m: _hazard(m) if m.tokens[1].text.startswith("to ") else None),
-    rule("trouble.kind_then_clear", f"{{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
+    rule("trouble.kind_then_clear", f"(?<!join.in) {{short:{_H}}} (join.was|join.at)* (side.short|side.cross|wind.cross|join.over)? punct.c? {{to:{_NUM}}} join.to? carry.verb (?!(join.over|{_ANYH}))", _hazard),
     rule("trouble.kind_carry_num", f"{{short:{_H}}} ((join.at|join.on) place.corner)? (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front|place.corner)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|place.corner|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
@@ -441,9 +442,9 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
-    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? join.at? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
+    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? (join.at|x.word)? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c(?!dist.number)|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
-    rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})+ {_NUM} (wind.cross|side.cross|join.over)", _hazard),
+    rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})* {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|place.pin|join.to (place|hole.word)|club))", _hazard),
     rule("trouble.kinds_and_side", f"(?<!(join.from|join.in|join.off|join.over|carry.verb)) {_H} ((join.and|punct.c)? {_H})+ {_LINK} {_S} {_REST}", _hazard),
     rule("trouble.kind_then_carry", f"{{short:{_H}}} (join.to)* carry.verb (?! (join|n))", _hazard),
