@@ -256,7 +256,8 @@ def longest(trie: Trie, texts: list[str], at: int) -> tuple[int, str] | None:
         text = texts[here]
         follow = node.get(text)
         if follow is None:
-            if text in _ARTICLES and here + 1 < len(texts):
+            sided = texts[here - 1] in ("left", "right")  # "hazard right a club of wind"
+            if text in _ARTICLES and here + 1 < len(texts) and not sided:
                 here += 1
                 continue
             break

@@ -74,6 +74,17 @@ class Bundle:
             return None
         return next((t for t in self.tokens if _called(t, names)), None)
 
+    def club_asked(self) -> bool:
+        """Whether it is asked if a club is the one: "is it a 6", "is 8 enough"."""
+        return any(
+            token.before.split()[:3] == ["is", "it", "a"]
+            or (
+                token.before.split()[:1] == ["is"] and after is not None and after.text == "enough"
+            )
+            for token, after in zip(self.raw, [*self.raw[1:], None], strict=False)
+            if token.name.split(".")[0] in ("n", "club")
+        )
+
     def every(self, *names: str) -> list[Token]:
         """All tokens of the names or families, in order."""
         if len(names) == 1 and "." in names[0]:
@@ -507,11 +518,13 @@ def _facts(b: Bundle) -> Facts:
     if "distance" in fields:
         found = [_cleared(h) for h in found]
     else:
-        for at, hazard in enumerate(found):
-            if hazard.reach_or_carry is not None:
-                fields["distance"] = hazard.reach_or_carry
-                found[at] = hazard.model_copy(update={"reach_or_carry": None})
-                break
+        told = next((h.reach_or_carry for h in found if h.reach_or_carry is not None), None)
+        if told is not None:  # "bunkers left and right 150"
+            fields["distance"] = told
+            found = [
+                h.model_copy(update={"reach_or_carry": None}) if h.reach_or_carry == told else h
+                for h in found
+            ]
     asked = [t.name for t in b.tokens] == ["hazard.bunker", "punct.q"]  # "bunker?"
     lie = () if asked or b.has("got.swap") else lies(b.tokens)
     found = trouble.without_doubles(found + _nowhere(b, lie, found))

@@ -133,6 +133,8 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         return Profile(intent="set_leave", leave=carry.measure(), player=player)
     if club is None or carry is None:
         return None
+    if b.club_asked():
+        return None
     if _theirs(b.tokens) or b.has("shape.straight"):  # "6 iron 150 carry straight" was hit
         return None
     told = b.has(

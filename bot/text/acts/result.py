@@ -178,7 +178,7 @@ def is_result(b: Bundle) -> bool:
     """Whether the message tells of a shot that was hit."""
     if b.tokens and b.tokens[0].name == "hole.par" and _par_there(b.tokens):
         return False
-    if b.has("profile.remove", "got.on_in"):
+    if b.has("profile.remove", "got.on_in") or b.club_asked():
         return False
     if any(t.text.endswith("footer") for t in b.every("n.ft")) and b.words() & _EDGE:
         return False  # "three footer, inside left lip" is a putt to come

@@ -9,6 +9,13 @@ from bot.text.rules.distances import plain
 _HIGH_FT, _HIGH_M = 900.0, 600.0  # no shot rises or falls so far
 _FREEZES_F = 25.0
 _HOTTEST = 120.0
+_DEEPEST = 80.0  # yards or metres of green
+
+
+def _deep(match: Match) -> tuple[str, Any] | None:
+    """How deep the green is: "30 yards deep", "28 yard green"."""
+    num: Num = match.value("n") or match.value("k") or match.value("j")
+    return ("got.depth", num) if num.value <= _DEEPEST else None
 
 
 def _temp(match: Match) -> tuple[str, Any] | None:
@@ -44,7 +51,7 @@ AIR: tuple[Rule, ...] = (
     rule("air.humidity2", "{n:n.pct} air.humid", plain("got.humidity")),
     rule("green.stimp", "ground.stimp (join.at|join.of|join.to|join.was)* {n:n.bare|n.det}", plain("got.stimp")),
     rule("green.num_stimp", "{n:n.bare|n.det} (join.on)* ground.stimp", plain("got.stimp")),
-    rule("green.depth", "{n:n.len|n.bare} ground.deep|{k:n.len} place.green|place.green {j:n.len|n.bare} ground.deep", lambda m: ("got.depth", m.value("n") or m.value("k") or m.value("j"))),
+    rule("green.depth", "{n:n.len|n.bare} ground.deep|{k:n.len} place.green|place.green {j:n.len|n.bare} ground.deep", _deep),
     rule("green.ahead", "{n:n.len|n.ft|n.bare} join.of place.green", lambda m: ("got.pin_on", m.value("n")._replace(det="front")) if m.value("n").value <= 60 else None),
     rule("green.width", "{n:n.len|n.bare} ground.wide", plain("got.width")),
 )  # fmt: skip

@@ -31,6 +31,9 @@ def _ref(match: Match) -> tuple[str, Any] | None:
         return None
     if num.value < _STROKES and any(t.name == "join.for" for t in match.tokens):
         return None  # "7 for the hole"
+    said = any({"i'm", "im"} & set(t.before.split()) for t in match.tokens[1:])
+    if match.tokens[0] is token and (said or (token.name == "place.green" and num.value < _CLUBS)):
+        return None  # "soft greens, I'm at 141", "firm greens, is 8 enough"
     if token.name == "hole.word" and match.tokens[0] is token and num.value >= _HOLE_LONG:
         return "got.length", num  # "the hole's 410"
     return "got.ref", (REF[token.name], num)
@@ -273,7 +276,7 @@ DISTANCES: tuple[Rule, ...] = (
     rule("distance.off_green", f"{_N} join.off place.green", lambda m: ("got.ref", ("green", m.value("n"))) if m.value("n").value >= 60 else None),
     rule("distance.vague", "(n.bare|n.len) join.and x.word", lambda m: ("got.either", None) if m.tokens[-1].text in ("something", "change", "summat") and m.tokens[0].value.value % 100 == 0 else None),
     rule("distance.either", "(n.bare|n.len) join.or (n.bare|n.len)", _either),
-    rule("distance.ref_num", f"{_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
+    rule("distance.ref_num", f"(?<!ground) {_R} (join.at|join.was|dist.number|join.to)* {_N}", _ref),
     rule("distance.num_ref", f"{_N} {_R} (?!(spot|join.at|join.in|join.on|place|side|ground))", _ref),
     rule("distance.not", f"{_N} punct.c? join.not (n.bare|n.len)", plain("got.instead")),
     rule("distance.past", f"{{a:n.bare|n.len}} side.long {_N}", _past),

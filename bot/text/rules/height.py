@@ -48,6 +48,9 @@ def _height(match: Match) -> tuple[str, Elevation] | None:
         if word.text == "drop" and steep is None and not {"a", "the"} & set(word.before.split()):
             return None  # a ball dropped
         return "got.height", Elevation(direction=_sign(word.name), word=steep)
+    asked = match.one("n")
+    if asked is not None and asked.before.split()[:3] == ["is", "it", "a"]:
+        return None  # "slightly downhill, is it a 6"
     told = word is not None and word.name in ("height.uphill", "height.downhill")
     if not (abs(num.value) <= _LARGEST.get(num.unit, 0.0) or (told and num.unit == "ft")):
         return None
@@ -177,7 +180,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.plays_up", "dist.play {w:height.up|height.down}(?! n)", _height),
     rule("height.word_then_ft", "{w:height.uphill|height.downhill} punct.c {n:n.ft} (?!height)", _height),
     rule("height.word_num", f"{_ANY} {_LINK} {_NUM} (?!join.to)", _height),
-    rule("height.num_word", f"{_NUM} {_ANY}", _bare),
+    rule("height.num_word", f"(?<!ask.what_if) {_NUM} {_ANY}", _bare),
     rule("height.flat", "height.flat", lambda m: ("got.height", Elevation(direction=0))),
     rule("height.bit", "{w:height.up|height.down} (?=(punct|$))", lambda m: _height(m) if _steep(m) else None),
     rule("height.word", f"x.word? {_WORD}", _height),

@@ -24,6 +24,7 @@ FLOWING = frozenset({"hazard.water", "hazard.ditch", "hazard.ravine"})
 """What is told by a distance alone runs across the line: common practice, no source."""
 _NO_SIDE: list[HazardSide | None] = [None]
 _AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
+_AHEAD: frozenset[HazardSide] = frozenset({"cross", "short"})
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _ME = frozenset({"i'm", "im", "i've", "ive"})
@@ -111,7 +112,7 @@ def _hazard(match: Match) -> tuple[str, Any] | None:
             either = num.measure()  # "127 over water": what it takes, or what is left to go
         elif "to" in match.groups and not _runs_into(match):
             end = num.measure()
-        elif "at" in match.groups or _runs_into(match) or {"cross", "short"} & set(sides):
+        elif "at" in match.groups or _runs_into(match) or (sides and _AHEAD.issuperset(sides)):
             start = num.measure()
         else:
             either = num.measure()
@@ -320,7 +321,7 @@ _H = "(hazard.water|hazard.marsh|hazard.bunker|hazard.ob|hazard.trees|hazard.pen
 _ANYH = f"({_H}|hazard.trouble)"
 _S = "(side.left|side.right|side.short|side.long|side.both|side.cross)"
 _LINK = "(join.along|join.on|join.to|join.from|join.off|join.at|join.in|join.by|join.side|height.down|height.up|join.of|join.was|join.over|wind.cross|place.corner|place.green|lie.fairway)*"
-_REST = f"(join.side)* ((join.and {_S} (?!(join.side? {_ANYH}|safe))|(join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|join.side? (n|got))))join.side?)*"
+_REST = f"((?<=(side.short|side.long)) (side.left|side.right))? (join.side)* ((join.and {_S} (?!(join.side? {_ANYH}|safe))|(join.and|punct.c)* {_S} (?!(join.side? {_ANYH}|safe|join.side? (n|got))))join.side?)*"
 _NUM = "{n:n.bare|n.len}"
 _CUE = "({at:join.from|join.at|carry.reach|dist.number}|{to:carry|join.to|layup.go})"
 
@@ -385,7 +386,7 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.never_mind", "join.not x.word {h:hazard}", lambda m: _gone(m) if m.tokens[1].text in ("worry", "fret", "mind", "bother") else None),
     rule("trouble.whatever", f"x.word join.not (join.to|join.on)* {_S} join.side?", lambda m: _trouble(m) if m.tokens[0].text == "whatever" else None),
     rule("trouble.only_fairway", "join.not join.and (lie.fairway|lie.first_cut) (join.on|join.to)* (side.left|side.right|side.long|side.short)", lambda m: _safe(m) if m.tokens[1].text == "but" else None),
-    rule("trouble.side_rough_fine", "(side.left|side.right) (lie.rough|lie.fairway|hazard.grass) safe.ok", _safe),
+    rule("trouble.side_rough_fine", "(?<!join.off) (?<!join.in) (side.left|side.right) (lie.rough|lie.fairway|hazard.grass) safe.ok", _safe),
     rule("trouble.side_grand", "(side.left|side.right|side.short|side.long) x.word (?=(punct|$))", lambda m: _safe(m) if m.tokens[-1].text == "grand" else None),
     rule("trouble.over_barred", "(safe.must_not|join.not) join.over (?=(punct|$))", lambda m: ("got.hazard", (Hazard(kind="trouble", side="long"),)) if m.tokens[-1].text == "over" and (m.tokens[0].name == "safe.must_not" or m.tokens[0].text in _NEVER - {"never"}) else None),
     rule("trouble.worries", "(side.left|side.right) join.side? x.word (?=punct)", lambda m: _trouble(m) if "worries" in m.tokens[-1].text.split() or m.tokens[-1].text == "killer" else None),
@@ -438,11 +439,12 @@ TROUBLE: tuple[Rule, ...] = (
     rule("trouble.kind_carry_num", f"{{short:{_H}}} ((join.at|join.on) place.corner)? (join.to)* carry.verb (join.at|join.of|join.was|punct.c)* {{to:{_NUM}}} (?!(join.to|place|dist.left))", _hazard),
     rule("trouble.carry_over", f"carry.verb (join.over|join.of|join.to|join.at|carry.verb|place.front|place.corner)* {{short:{_ANYH}}} (join|wind.cross|side.short)* {{to:{_NUM}}}", _hazard),
     rule("trouble.n_carry", f"{{to:{_NUM}}} (join.to|join.for)* (carry.verb|{{flown:join.over}}|layup.go)+ (join.over|join.of|join.at|place.front|place.corner|layup.go)* {{short:{_ANYH}}}(?! {_S})", _hazard),
-    rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} (join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
+    rule("trouble.carry_n_over", f"carry.verb (join.of|join.at|join.to)* {{to:{_NUM}}} ((?!join.in) join|carry)* {{short:{_ANYH}}}(?! {_S})", _hazard),
     rule("trouble.n_to", f"{{at:{_NUM}}} (join.to|carry.reach) {_H} {_LINK} {_S}?", _hazard),
     rule("trouble.side_kind_num", f"(?<!hazard) {_S} join.side? {_H} ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_side", f"{_ANYH} ({_CUE})+ {_NUM} {_LINK} {_S}", _hazard),
-    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? (join.at|x.word)? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
+    rule("trouble.kind_side_takes", f"{_H} {_LINK} {_S} join.side? join.at? {{to:{_NUM}}} (carry.verb|join.to carry.verb) (?=(punct|$))", _takes),
+    rule("trouble.kind_side_takes_num", f"{_H} {_LINK} {_S} join.side? x.word {{to:{_NUM}}} (carry.verb|join.to carry.verb)", _takes),
     rule("trouble.kind_side_cue_num", f"{_ANYH} {_LINK} {_S} {_REST} (punct.c(?!dist.number)|join.and|lie.tee)? ({_CUE})+ {_NUM}", _hazard),
     rule("trouble.kind_cue_num_across", f"{_ANYH} ({_CUE})* {_NUM} (wind.cross|side.cross|join.over)", _hazard),
     rule("trouble.kind_side_num", f"{_ANYH} {_LINK} {_S} {_REST} {_NUM} (?!(dist|wind|dir|place.pin|join.to (place|hole.word)|club))", _hazard),

@@ -228,7 +228,8 @@ _IN = "(wind.into|wind.half_into)"
 _HELP = "(wind.help|wind.half_help|wind.behind)"
 _SIDE = "{s:side.left|side.right} join.side?"
 _NOT_PLACE = "(?!join.at? (hazard|lie|place.green|(side|place.back|place.front) (hazard|lie)))"
-_NOT_TOLD = "(?!(join|punct.c)* (hazard|lie|safe|place|side))"
+_NOT_TOLD = "(?!(join.side|join.of|join.on)* (hazard|lie|safe|place|side))"
+_NOT_GRASS = "(?!(lie.rough|lie.deep_rough|lie.first_cut|hazard.grass|hazard.trees))"  # "off the left rough"
 _LINK = "(join.and|punct.c|wind.cross|wind.quarter)?"
 
 DIRECTIONS: tuple[Rule, ...] = (
@@ -282,16 +283,16 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_and_across", f"(wind.into|join.in) join.and wind.cross (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.help_and_across", f"(wind.help|wind.behind) join.and wind.cross (join.off|join.from) {_SIDE}", _help_side),
     rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
-    rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE} (?!(lie|hazard))", _into_side),
+    rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE} {_NOT_GRASS}", _into_side),
     rule("wind.half_across", "(wind.half_into|wind.half_help) (join.and|punct.c)? {b:dir.line}", _half_across),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
     rule("wind.from_behind_side", "join.from wind.behind {s:side.left|side.right}", _help_side),
     rule("wind.quarter_help_side", "wind.quarter punct.c? (wind.help|talk.help) (join.from|join.off) {s:side.left|side.right}", _help_side),
     rule("wind.quarter_into_side", "wind.quarter punct.c? wind.into (join.from|join.off) {s:side.left|side.right}", _into_side),
-    rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE}", _help_side),
+    rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE} {_NOT_GRASS}", _help_side),
     rule("wind.over_shoulder", "join.over (side.left|side.right) join.side (join.and|punct.c)* (wind.help(?! n))?", _over_shoulder),
-    rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE} (?!(lie|hazard))", _help_side),
+    rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE} {_NOT_GRASS}", _help_side),
     rule("wind.off_side_help", f"(?<!hazard) (?<!place.pin) (?<!spot.cut) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
@@ -571,7 +572,7 @@ WINDS: tuple[Rule, ...] = (
     rule("wind.with", "(?<=punct.c) {n:n.bare|n.speed} join.and (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=180.0)) if m.tokens[-1].text == "with" and m.value("n").value <= 30 else None),
     rule("wind.num_dir_gust", f"{_NUM} {_L} {_DIR} wind.noun? {_LATE}", _wind),
     rule("wind.none", "join.not wind.noun (?!(join.was|dir|n))", lambda m: ("got.wind", _still(m)) if m.tokens[0].text in ("no", "without") else None),
-    rule("wind.dir_and_num", f"wind.noun {_L} {{d:dir}} join.and {{n:n.bare|n.det}} (?!(dist|join.to|place|hole|carry))", lambda m: _wind(m) if m.value("n").value <= 45 else None),
+    rule("wind.dir_and_num", f"wind.noun {_L} {{d:dir}} join.and {{n:n.bare|n.det}} (?!(dist|join.to|join.or|place|hole|carry))", lambda m: _wind(m) if m.value("n").value <= 45 else None),
     rule("wind.noun_in_num", "wind.noun join.was? join.in {n:n.bare|n.speed|n.det} (?!(dist|hole|place|join))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 45 else None),
     rule("wind.dir_strong_num", f"{_NOUN}* {_L} {_DIR} (join.and|punct.c)* {_S} {_NUM} {_GUST} (?!(carry|join.to|dist|place))", _wind),
     rule("wind.num_in", "(?<=(n.bare punct.c)) {n:n.bare} join.in (?=(punct|$))", lambda m: ("got.wind", Wind(speed=m.value("n").measure(), from_deg=0.0)) if m.value("n").value <= 40 else None),
