@@ -120,14 +120,13 @@ def _allowed(match: Match) -> tuple[str, Num] | None:
     return None
 
 
-def _from_ball(match: Match) -> tuple[str, Elevation] | None:
+def _from_ball(match: Match, *, mine: bool = False) -> tuple[str, Elevation] | None:
     """How far the ball is above or below the green: the other way round for the target."""
     num, word = match.one("n"), match.one("w")
     if num is None or word is None:
         return None
-    mine = match.tokens[0].name in ("lie.tee", "got.stand") or bool(
-        _MINE & set(num.before.split())
-    )
+    mine = mine or match.tokens[0].name in ("lie.tee", "got.stand")
+    mine = mine or bool(_MINE & set(num.before.split()))
     if not mine or word.text.split()[0] not in _STANDS:
         return None
     made = _height(match)
@@ -166,6 +165,7 @@ HEIGHTS: tuple[Rule, ...] = (
     rule("height.as_after", "{n:n.bare|n.len} dist.as (?!n)", _plays),
     rule("height.plays", "dist.play {n:n.bare|n.len} (?!(wind|dir|hole|club|dist.left|height))", lambda m: ("got.plays_delta" if m.value("n").signed else "got.play", m.value("n"))),
     rule("height.ball_above", "((lie.tee|got.stand) join.was?)? {n:n.ft|n.len|n.bare} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin|hole.word)", _from_ball),
+    rule("height.of_green", "((?<=(punct|n.bare|n.len|join.and|dist.out|place.pin))|^) {n:n.ft|n.len} {w:height.uphill|height.downhill} (join.of)? (place.green|place.pin) (?=(punct|n|join|$))", lambda m: _from_ball(m, mine=True)),
     rule("height.down_there", "{w:height.down|height.up} punct.c join.was {n:n.ft|n.len}", _height),
     rule("height.tee_over", "lie.tee {n:n.ft|n.len} side.long (?=(punct|$))", _high_tee),
     rule("height.high_tee", "{n:n.ft|n.len} height.tee|height.tee (punct.c|join)* {n_b:n.ft|n.len} (?!height)", _high_tee),

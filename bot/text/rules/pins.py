@@ -36,6 +36,8 @@ def _a_cup(match: Match) -> bool:
 
 _PL = "(spot.cut|ask.correct|join.on|join.at|join.in|join.to|join.was|join.of|ground.soft|place.green|join.side|join.and|height.up|height.down|dist.play|wind.cross)*"
 
+_SAFE = f"join.and {SPOT} join.side? safe.ok"  # "to the pin and right is safe"
+
 
 def _pin_from(match: Match) -> tuple[str, Any] | None:
     """How far the pin stands behind (+) or before (-) the front, or the number told."""
@@ -173,8 +175,9 @@ PINS: tuple[Rule, ...] = (
     rule("pin.hole_word", "hole.word (?=join.was? (place.back|place.front|place.middle|spot.tucked))", lambda m: ("place.pin", None)),
     rule("pin.to_shelf", "join.to place.at_back (?=(punct|$))", lambda m: ("got.pin", ("back",)) if any(w in m.tokens[-1].text for w in ("shelf", "deck", "tier")) else None),
     rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
-    rule("pin.at", f"place.pin {_PL} {SPOT} ({_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? (lie.rough|lie.deep_rough|lie.first_cut|hazard (?! (join|punct.c)* side)))", _pin),
+    rule("pin.at", f"place.pin (?!{_SAFE}) {_PL} {SPOT} ((?!{_SAFE}) {_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? (lie.rough|lie.deep_rough|lie.first_cut|hazard (?! (join|punct.c)* side)))", _pin),
     rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),
+    rule("pin.hole_side", "hole.word (side.left|side.right) (?=(punct|$))", lambda m: _pin(m) if "is" in m.tokens[-1].before.split() else None),
     rule("pin.then_spot", f"(?<=(place.pin punct.c)) {SPOT} (?=(punct|$))", lambda m: _pin(m) if {"it's", "its", "is"} & set(m.tokens[0].before.split()) else None),
     rule("pin.at_back_of", "place.pin join* side.long {s:side.left|side.right}?", _at_rear),
     rule("pin.pre", f"(?<!(got.ref|got.trio|got.distance)) {SPOT}+ join.side? place.pin", lambda m: None if _a_cup(m) else _pin(m)),
