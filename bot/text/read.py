@@ -361,7 +361,11 @@ def _parts(found: list[Token]) -> list[list[Token]]:
             parts.append([])
         else:
             parts[-1].append(token)
-    return [p for p in parts if p]
+    parts = [p for p in parts if p]
+    for at in range(len(parts) - 1, 0, -1):  # "hit 7. 10 yards long"
+        if [t.name.partition(".")[0] for t in parts[at]] in (["n", "side"], ["n", "result"]):
+            parts[at - 1 : at + 1] = [[*parts[at - 1], *parts[at]]]
+    return parts
 
 
 def _act(b: Bundle, text: str, player: str | None) -> Act | None:

@@ -135,7 +135,9 @@ def _bag(b: Bundle, player: str | None) -> Profile | None:
         return None
     if b.club_asked():
         return None
-    if _theirs(b.tokens) or b.has("shape.straight"):  # "6 iron 150 carry straight" was hit
+    if _theirs(b.tokens) or b.has(
+        "shape.straight", "side.short", "side.long"
+    ):  # "6 iron 150 carry straight" was hit
         return None
     told = b.has(
         "got.carry", "miss.tend", "miss.lose", "profile.total", "profile.best", "carry",

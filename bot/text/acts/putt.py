@@ -26,6 +26,7 @@ _VERBS = ROLLS | frozenset({
     "takes", "cuts", "dives", "bends", "bending", "pulls", "tilting", "sloping", "banks",
 })  # fmt: skip
 _BREAKING = ("breaks", "l2r", "r2l", "left", "right")
+_OTHER = {"left": "right", "right": "left"}
 _EDGES = frozenset({"edge", "lip"})
 _OUTSIDE = frozenset({"out", "outside", "aim", "aiming", "aimed"})
 _SWINGS = "out to"  # "swings out to my right" is where the ball goes
@@ -89,6 +90,9 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
             kind = None  # "the ball will roll right" tells no width
         if kind in ("left", "right") and words & _VERBS:
             marks.append(_Mark("breaks", None, clause))
+        if kind in _OTHER and _high_side(tokens[:i]):
+            marks.append(_Mark("breaks", None, clause))
+            kind = _OTHER[kind]
         if kind in ("up", "down") and i and tokens[i - 1].name == "join.not":
             continue
         if kind == "breaks" and _denied(tokens[:i]):
@@ -106,6 +110,11 @@ def _marks(tokens: Sequence[Token]) -> list[_Mark]:
                 marks.append(_Mark("out", None, clause))
         speed = token.name == "ground.stimp"
     return marks
+
+
+def _high_side(before: Sequence[Token]) -> bool:
+    """Whether what follows is the side from which a putt breaks: "high side is left"."""
+    return [t.text for t in before[-2:]] == ["high", "side"]
 
 
 def _denied(before: Sequence[Token]) -> bool:

@@ -96,7 +96,7 @@ def _reloaded(b: Bundle) -> bool:
 def _into_trouble(b: Bundle) -> bool:
     """Whether a club's ball went into something, and no distance is left to go."""
     far = any(t.value.value >= _FAR for t in b.every("n.bare", "n.len"))
-    names = [t.name for t in b.tokens if t.name not in ("punct.stop", "punct.c")]
+    names = [t.name for t in b.tokens if t.name not in ("punct.stop", "punct.c", "join.and")]
     driven = names[:2] == ["got.club", "lie.fairway"] and b.value("got.club") == "D"
     if driven and names[2:] in ([], ["got.distance"]):  # "driver, fairway, 160 left"
         return True
@@ -210,6 +210,9 @@ def is_result(b: Bundle) -> bool:
         return True
     if b.tokens and b.tokens[0].text in ("i hit", "hit", "i played", "put") and _onto(b):
         return True
+    if [t.text for t in b.tokens[:1]] == ["hit a"] and b.tokens[1:2] == b.every("got.club")[:1]:
+        if b.has("side", "lie", "got.hazard", "hazard", "result") and not b.has("punct.q"):
+            return True  # "hit a hybrid, short left"
     if (
         _short_by(b)
         or _struck(b)

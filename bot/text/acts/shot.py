@@ -38,6 +38,7 @@ _SMALL = frozenset({
 _NEAREST = 0.2  # yards: nothing is that near
 _CHIP_YD = 40.0
 _WAYS = frozenset({"bump", "chip", "pitch", "flop"})  # "flop it?"
+_RUNS = frozenset({"falls", "goes", "turns", "rolls", "moves", "runs"})
 _PUTT_IT = frozenset({"putt.done", "putt.noun", "punct.q", "ask.what_if"})
 _FAR_PUTT = 60.0  # yards: no putt is so long
 _HOLE_YD = 300.0
@@ -114,9 +115,23 @@ def _feet_and_line(raw: list[Token]) -> bool:
     rolls = rolls or {t.text for t in raw if t.text in ("edge", "lip")}
     if names & _SLOPES and names & {"side.left", "side.right"}:  # "uphill, goes right"
         rolls = rolls or {t.text for t in raw if t.text in ("goes", "moves", "turns", "rolls")}
+    cup = any(t.text == "cup" and "a" in t.before.split() for t in raw)  # "a cup outside left"
     if names & {"side.left", "side.right"} and {"result.on", "place.green"} & names:
         rolls = rolls or {t.text for t in raw if t.text in ROLLS}
+    if cup or _runs_to_side(raw, at):  # "20 feet, falls left", "10 feet, high side is right"
+        return True
     return (bool(rolls or paced) and not rises) or "club.P" in names
+
+
+def _runs_to_side(raw: list[Token], at: int) -> bool:
+    """Whether nothing follows the feet at `at` but where a ball on the green would run."""
+    rest = [t for t in raw[at + 1 :] if t.name not in ("punct.c", "punct.stop")]
+    if [t.name for t in rest[1:2]] == ["join.side"] and rest[0].text == "high":
+        rest = rest[1:]
+        return [t.name for t in rest[1:]] in (["side.left"], ["side.right"])
+    ran = [t.name for t in rest[1:2]] in (["side.left"], ["side.right"])
+    ended = all(t.name in ("join.at", "carry.end", "join.side") for t in rest[2:])
+    return at == 0 and ran and ended and rest[0].text in _RUNS
 
 
 def _of_stimp(raw: list[Token], at: int) -> bool:

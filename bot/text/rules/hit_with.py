@@ -11,6 +11,7 @@ _APART = 3  # feet: a pair of numbers no farther apart is a range: "5 to 8 feet"
 _MOST = 60  # feet: what ended farther from the hole is told in yards
 _THREE = 3  # tokens
 _BESIDE = ("lie.rough", "lie.deep_rough", "lie.first_cut", "lie.trees", "lie.fairway_bunker")
+_IN = (["join.in"], ["wind.into"])
 _ENDS = ("punct.c", "punct.stop", "join.and")
 
 
@@ -21,6 +22,7 @@ def hit_with(tokens: list[Token]) -> None:
     "hit driver 240 left rough" a drive into the rough on the left.
     """
     _to_feet(tokens)
+    _went_in(tokens)
     _instead(tokens)
     _left_short(tokens)
     _side_of_lie(tokens)
@@ -29,18 +31,33 @@ def hit_with(tokens: list[Token]) -> None:
 def _to_feet(tokens: list[Token]) -> None:
     at = 1 if tokens and tokens[0].name == "verb.hit" else 0
     token = tokens[at] if at < len(tokens) else None
-    if token is None or token.name != "n.ft" or not isinstance(token.value, Num):
+    if token is None or not isinstance(token.value, Num):
+        return
+    follow = tokens[at + 1].name if at + 1 < len(tokens) else ""
+    by = at == 1 and token.name == "n.len" and follow in ("side.short", "side.long")
+    if token.name != "n.ft" and not by:
         return
     low, high = token.value.low, token.value.high
-    if low is None or high is None or low not in _IRONS or not low + _APART < high <= _MOST:
+    apart = 0 if at == 1 else _APART
+    if low is None or high is None or low not in _IRONS or not low + apart < high <= _MOST:
         return
-    if at + 1 < len(tokens) and tokens[at + 1].name not in _ENDS:
+    if follow and follow not in _ENDS and not by:
         return
     club = Token("club.iron", token.start, token.start, f"{low:g}", f"{low:g}i", token.before)
     feet = token.value._replace(value=high, low=None, high=None)
     tokens[at : at + 1] = [
         club, Token("join.to", token.start, token.start, "to"), token._replace(value=feet),
     ]  # fmt: skip
+
+
+def _went_in(tokens: list[Token]) -> None:
+    """Take the number for the club in "hit 7 in the left rough", "hit 7 into the water"."""
+    names = [t.name for t in tokens[:3]]
+    if len(tokens) == _THREE or names[:1] != ["verb.hit"] or names[2:] not in _IN:
+        return
+    code = club_code(tokens[1]) if names[1] in ("n.bare", "n.det") else None
+    if code is not None and tokens[3].name.startswith(("side", "lie", "hazard")):
+        tokens[1] = tokens[1]._replace(name="got.club", value=code)
 
 
 def _instead(tokens: list[Token]) -> None:
