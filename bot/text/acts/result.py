@@ -210,9 +210,10 @@ def is_result(b: Bundle) -> bool:
         return True
     if b.tokens and b.tokens[0].text in ("i hit", "hit", "i played", "put") and _onto(b):
         return True
-    if [t.text for t in b.tokens[:1]] == ["hit a"] and b.tokens[1:2] == b.every("got.club")[:1]:
-        if b.has("side", "lie", "got.hazard", "hazard", "result") and not b.has("punct.q"):
-            return True  # "hit a hybrid, short left"
+    head = [t.text if t.name != "got.club" else t.name for t in b.tokens[:2]]
+    went = b.has("side", "lie", "got.hazard", "hazard", "result") and not b.has("punct.q")
+    if went and head == ["hit a", "got.club"]:  # "hit a hybrid, short left"
+        return True
     if (
         _short_by(b)
         or _struck(b)
