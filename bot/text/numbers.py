@@ -153,8 +153,9 @@ def _spaced(tokens: list[Token], at: int) -> tuple[float, int] | None:
         and first.text[0] in "12"
         and follow in _YARDS
         and len(figures[1]) == 1
+        and not any(t.name == "d" for t in tokens[:at])
     ):
-        return float(figures[0] + figures[1]), 2  # "15 7 yds"
+        return float(figures[0] + figures[1]), 2  # "15 7 yds", but not "152, into 12 4 m up"
     if first.text not in ("1", "2") or (before is not None and before.name in _COUNTED):
         return None
     if len(run) > 1 and len(figures[1]) == 2:

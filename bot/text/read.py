@@ -386,7 +386,7 @@ def _act(b: Bundle, text: str, player: str | None) -> Act | None:
     back = looking_back(text)
     if back is not None:
         return back
-    about_me = None if of_a_putt else profiles.profile(b, player)
+    about_me = None if of_a_putt else profiles.profile(b, player, text)
     if about_me is not None:
         return about_me
     unit = meant_unit(text)

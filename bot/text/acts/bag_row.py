@@ -11,11 +11,13 @@ from bot.text.rules.clubs import LOFTED, club_code
 
 _BESIDE: Final = frozenset({
     "punct.c", "punct.stop", "join.and", "join.was", "carry.verb", "miss.lose", "miss.tend",
-    "profile.shape_word", "profile.show", "profile.bag", "profile.update", "wind.club",
+    "profile.shape_word", "profile.show", "join.now", "profile.bag", "profile.update", "wind.club",
 })  # fmt: skip
 _WORDS: Final = frozenset({
     "=", "here's", "heres", "here", "distances", "carries", "yardages", "numbers",
 })  # fmt: skip
+_SETS: Final = frozenset({"=", "set", "change", "update"})
+_GOES: Final = frozenset({"carry.verb", "profile.update"})
 _NUMBERS: Final = frozenset({"n.bare", "n.len", "n.det", "n.deg"})
 _CARRIES: Final = (20.0, 420.0)  # yards or metres
 _OF_LOFTS: Final = 3  # pairs of bare numbers that make a row without any club's name
@@ -52,12 +54,18 @@ def bag_row(raw: Sequence[Token]) -> tuple[Profile, ...]:
             pairs.append(both)
         elif (club := _club(token)) is not None and open_club is None:
             open_club = club
-        elif token.name not in _BESIDE and token.text not in _WORDS:
+        elif (
+            token.name not in _BESIDE
+            and token.text not in _WORDS | _SETS
+            and not (token.name == "join.to" and open_club is not None)
+        ):
             return ()
     named = any(p.named for p in pairs)
-    if open_club is not None or len(pairs) < (_SHORTEST if named else _OF_LOFTS):
+    told = any(t.name in _GOES or t.text in _SETS for t in raw) or _stated(raw)
+    least = 1 if told and len(pairs) == 1 else _SHORTEST if named else _OF_LOFTS
+    if open_club is not None or len(pairs) < least:
         return ()
-    if not named and any(p.club.endswith("i") for p in pairs):
+    if not named and least > 1 and any(p.club.endswith("i") for p in pairs):
         return ()
     return tuple(
         Profile(
@@ -66,6 +74,16 @@ def bag_row(raw: Sequence[Token]) -> tuple[Profile, ...]:
         )
         for p in pairs
     )  # fmt: skip
+
+
+def _stated(raw: Sequence[Token]) -> bool:
+    """Whether a carry is told as a fact: "8 is really 150 now", "I hit my 56 95"."""
+    words = {w for t in raw for w in t.before.split()}
+    names = {t.name for t in raw}
+    hit = any(
+        t.name == "profile.shape_word" and "i" in f"{t.before} {t.text}".split() for t in raw
+    )
+    return ("is" in words and "join.now" in names) or (hit and "my" in words)
 
 
 def _club(token: Token) -> tuple[str, bool] | None:

@@ -10,6 +10,7 @@ _GOES = frozenset({"wind.toward", "miss.lose", "carry.verb", "join.was"})
 _IN_THE_BAG = frozenset({"profile.bag", "got.club", "join.now", "place.back", "punct.stop"})
 # What may stand beside a club that the player says is not carried.
 _ALONE = frozenset({"got.excluded", "join.now", "punct.stop", "side.left"})
+_TODAY = ("today", "this round", "this trip", "this week")
 _ME = frozenset({"i", "i'm", "im"})
 _PLAYER = frozenset({"player", "hitter", "golfer", "guy", "man", "merchant", "person", "bloke"})
 _THEIRS = frozenset({"his", "her", "their"})
@@ -23,8 +24,11 @@ _MISS_OF = {
 }
 
 
-def profile(b: Bundle, player: str | None) -> Profile | None:
+def profile(b: Bundle, player: str | None, text: str = "") -> Profile | None:
     """The fact about player or bag, or None."""
+    left_out = b.value("got.excluded") if b.names <= _ALONE else None
+    if left_out is not None and text.lower().rstrip(" .!").endswith(_TODAY):
+        return Profile(intent="remove_club", club=left_out, player=player)  # "no driver today"
     others = {n for n in b.names if not (player and n.split(".")[0] in ("x", "join"))}
     looks = b.has("join.for") or any(t.text == "with" for t in b.every("join.and"))
     if b.has("profile.show") and looks and b.has("got.club"):
@@ -82,7 +86,7 @@ def _handicap(b: Bundle) -> Token | None:
 def _club(b: Bundle) -> str | None:
     found = b.value("got.club") or (b.value("got.swing_club") or (None, None))[1]
     if found is None:
-        token = b.first("n.det")
+        token = b.first("n.det", *(("n.bare",) if b.has("profile.lacks") else ()))
         found = club_code(token) if token else None
     return found or b.value("got.excluded")
 

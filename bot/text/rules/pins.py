@@ -135,7 +135,7 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
     rule(
         "pin.edge",
-        "place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
+        "(?<!join.to) place.pin (join.was|join.at)? {n:n.bare|n.len|n.det} (join.from|join.off) {s:side.left|side.right} (place.green|x.word)?",
         _pin_edge,
     ),
     rule(

@@ -268,7 +268,7 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.at_my_side", "wind.into {s:side.left|side.right} join.side", lambda m: _cross_side(m) if m.tokens[0].text in ("at me", "against me", "at us") else None),
     rule("wind.to_my_back", "(?<=(n.speed|n.bare|wind.noun)) layup.leave place.back (?=(n|punct|$))", lambda m: _fixed(180.0) if m.tokens[0].text == "to my" else None),
     rule("wind.down_the_hole", "(?<=(n.speed|wind.noun)) shape.straight? height.down (lie.fairway|hole.word)", lambda m: _fixed(180.0)),
-    rule("wind.down_speed", "(height.down|height.downhill) (?=n.speed)|(?<=n.speed) shape.straight? (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
+    rule("wind.down_speed", "(?<!n.ft) (height.down|height.downhill) (?=n.speed)|(?<=n.speed) shape.straight? (height.down|height.downhill) (?! n)", lambda m: _fixed(180.0)),
     rule("wind.to_left_or_right", "(?<!putt.breaks) wind.l2r", lambda m: _fixed(270.0)),
     rule("wind.to_right_or_left", "(?<!putt.breaks) wind.r2l", lambda m: _fixed(90.0)),
     rule("wind.side_to_side", "(?<!putt.breaks) {s:side.left|side.right} join.to (side.left|side.right) (?!(join.side? hazard))", lambda m: _cross_side(m) if m.tokens[0].name != m.tokens[-1].name and not m.tokens[-1].before else None),
