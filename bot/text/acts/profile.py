@@ -10,6 +10,8 @@ _GOES = frozenset({"wind.toward", "miss.lose", "carry.verb", "join.was"})
 _IN_THE_BAG = frozenset({"profile.bag", "got.club", "join.now", "place.back", "punct.stop"})
 # What may stand beside a club that the player says is not carried.
 _ALONE = frozenset({"got.excluded", "join.now", "punct.stop", "side.left"})
+_HIGHEST = 54.0  # handicap index: Rules of Handicapping, from memory
+_I_AM_A = (["i'm", "a"], ["im", "a"], ["am", "a"])
 _TODAY = ("today", "this round", "this trip", "this week")
 _ME = frozenset({"i", "i'm", "im"})
 _PLAYER = frozenset({"player", "hitter", "golfer", "guy", "man", "merchant", "person", "bloke"})
@@ -64,6 +66,10 @@ def profile(b: Bundle, player: str | None, text: str = "") -> Profile | None:
         speed = number.value.measure() if number else wind.speed if wind else None
         if speed is not None:
             return Profile(intent="set_speed", speed=speed, player=player)
+    if len(b.tokens) == 1 and b.tokens[0].before.split()[-2:] in _I_AM_A:
+        alone = b.first("n.bare", "n.det")
+        if alone is not None and alone.value.value <= _HIGHEST:  # "I'm a 15"
+            return Profile(intent="set_handicap", handicap=alone.value.value, player=player)
     said = [t for t in b.tokens if t.name != "join.now"]
     heard = [t.name for t in said[:3]]
     told_more = b.has("got") or sum(isinstance(t.value, Num) for t in said) > 1
