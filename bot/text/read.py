@@ -81,8 +81,8 @@ _LEFT = 40.0  # yards: what is left to go behind a result is another shot from h
 _OVERLAP = 20  # characters before the limit in which a word of danger may begin
 _FOR = re.compile(
     r"^\W*(?:(?:[Nn]ow|[Oo]k|[Aa]nd|[Ss]o) )?(?:[Ff]or|ask for)\s+(?P<a>[A-Z][a-z]+)\b"
-    r"|^\W*(?:(?:[Oo]ur|[Mm][yae] (?:mate|pal|friend|pupil|partner|son|daughter|wife"
-    r"|husband)),? )?"
+    r"|^\W*(?:(?:[Aa]nd|[Bb]ut|[Tt]hen) )?"
+    r"(?:(?:[Oo]ur|[Mm][yae] (?:mate|pal|friend|pupil|partner|son|daughter|wife|husband)),? )?"
     r"(?P<b>[A-Z][a-z]+)(?:['’]s (?:got|at|up|on|in|away|next|turn|go|ball|facing|\d)"
     r"|\s+(?:has|needs|is|wants|faces|plays next))\b"
     r"|^\W*(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Oo]k) )?(?P<d>[A-Z][a-z]+)"

@@ -246,8 +246,17 @@ def _day_of(desk: Desk, facts: Facts, reading: Reading, *, tee: bool) -> dict[st
 
 
 def _between_edges(facts: Facts) -> Facts:
-    """Return facts with the middle of a green of which only front and back were told."""
+    """Return facts with the middle of a green of which only front and back were told.
+
+    Where one of them alone was told, it is what the distance is to.
+    """
     front, back = facts.front, facts.back
+    edge = front or back
+    if edge is not None and (front is None or back is None):
+        reference = "back" if front is None else "front"
+        return facts.model_copy(
+            update={"distance": edge, "reference": reference, "front": None, "back": None}
+        )
     if front is None or back is None or front.unit != back.unit:
         return facts
     middle = front.model_copy(update={"value": (front.value + back.value) / 2.0})

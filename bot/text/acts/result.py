@@ -406,6 +406,8 @@ def _place(b: Bundle, fields: dict[str, Any]) -> None:
         known = kind == "bunker" and {"greenside_bunker", "fairway_bunker"} & set(lie)
         if kind in _FOUND and kind not in lie and not known:
             lie.append(kind)
+    if "ob" in lie and "path" in lie:
+        lie.remove("path")  # "off the cart path and over the fence"
     if len(lie) > 1 and ("side" in fields or "water" in lie) and "lost" in lie:
         lie.remove("lost")  # "lost it right" is a side
     fields["lie"] = tuple(lie)

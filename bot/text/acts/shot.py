@@ -39,6 +39,7 @@ _NEAREST = 0.2  # yards: nothing is that near
 _CHIP_YD = 40.0
 _WAYS = frozenset({"bump", "chip", "pitch", "flop"})  # "flop it?"
 _RUNS = frozenset({"falls", "goes", "turns", "rolls", "moves", "runs"})
+_MOREOVER = ("and ", "plus ", "also ")
 _PUTT_IT = frozenset({"putt.done", "putt.noun", "punct.q", "ask.what_if"})
 _FAR_PUTT = 60.0  # yards: no putt is so long
 _HOLE_YD = 300.0
@@ -328,6 +329,11 @@ def shot(b: Bundle, player: str | None, text: str) -> Shot | FollowUp | Nonsense
         return FollowUp(facts=told, player=player)
     if told.distance is not None and b.has("ask.correct", "got.instead"):
         return FollowUp(ask="correct", facts=told, player=player)
+    edge = told == Facts(distance=told.distance, reference=told.reference)
+    edge = edge and told.reference in ("front", "back")
+    if edge and (text.lower().startswith(_MOREOVER) or raw[0].name == "join.to"):
+        beside = Facts(**{told.reference or "": told.distance})  # "and to the front is 150"
+        return FollowUp(facts=beside, player=player)
     if told.distance is not None or (told.hole is not None and told.hole.length is not None):
         kind = shot_kind(b, told)
         told = _with_break(told, raw) if kind == "chip" else told
@@ -446,6 +452,8 @@ def lean(b: Bundle, told: Facts, player: str | None, text: str) -> Shot | Follow
     if b.has("ask.same"):
         return FollowUp(ask="same", facts=told, player=player)
     alone = len(b.tokens) == 1
+    if told == Facts() and b.has("layup.leave") and _asks(b):  # "what should i leave"
+        return FollowUp(ask="reach", facts=told, player=player)
     if b.has("layup.go") or (told == Facts() and b.has("layup.verb") and (alone or _asks(b))):
         return FollowUp(ask="reach", facts=told, player=player)
     if b.has("lie.tee", "layup.teeshot", "got.dogleg") and told != Facts(lie=("tee",)):

@@ -257,6 +257,7 @@ def _past(match: Match) -> tuple[str, Any] | None:
 
 
 DISTANCES: tuple[Rule, ...] = (
+    rule("distance.thats_middle", f"{_N} (punct.c|join.and)+ {{r:place.middle|place.front|place.back}} (?=(punct|$))", lambda m: ("got.ref", (REF[m.tokens[-1].name], m.value("n"))) if "that's" in m.tokens[-1].before.split() and m.value("n").value > _NEAR else None),
     rule("distance.left_anew", f"{_N} (join.in|dist.left|dist.out)+ punct.c* (ask.correct|join.not) (punct.c|join.not|ask.correct)* {{b:n.bare|n.len}} (?!(dist|join.in))", _left_anew),
     rule("distance.halfway", "x.word+ {a:n.bare|n.len} dist.sprinkler? join.and {b:n.bare|n.len} dist.sprinkler?", _halfway),
     rule("distance.plate", f"{{a:n.bare|n.len}} (place.back|wind.behind|dist.farther|side.short|result.inside|result.short_of|dist.shy|side.long) (join.of|join.off|join.from)? {_N} (dist.sprinkler (wind.toward place.green)?)", _plate),

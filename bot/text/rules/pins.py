@@ -145,7 +145,7 @@ PIN_FROM: tuple[Rule, ...] = (
     ),
     rule(
         "pin.from",
-        "place.pin (join.was|join.at|x)? {n:n.len|n.bare|n.det|n.ft} {w:join.on|wind.behind|place.back|side.long|side.short|dist.shy|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
+        "place.pin (join.was|join.at|x|wind.stiff)? {n:n.len|n.bare|n.det|n.ft} {w:join.on|wind.behind|place.back|side.long|side.short|dist.shy|dist.farther|place.front(?! n)} (join.of|join.from)? {b:place.middle|place.front}? (?!place.green)",
         _pin_from,
     ),
     rule(
@@ -177,6 +177,7 @@ PINS: tuple[Rule, ...] = (
     rule("pin.not", f"place.pin join.not {SPOT} (join.and|punct.c)* (?={SPOT})", lambda m: ("place.pin", None)),
     rule("pin.at", f"place.pin (?!{_SAFE}) {_PL} {SPOT} ((?!{_SAFE}) {_PL} (?!{SPOT} hazard (?! (join|punct.c)* side)) {SPOT})* (?! join.side? (lie.rough|lie.deep_rough|lie.first_cut|hazard (?! (join|punct.c)* side)))", _pin),
     rule("pin.hole_cut", "hole.word spot.cut (place.back|place.front|place.middle|side.left|side.right) (?!join.at)", _pin),
+    rule("pin.false_front", "place.pin (join.on|join.over|join.by) ground.falsefront", lambda m: ("got.pin", ("front",))),
     rule("pin.hole_side", "hole.word (side.left|side.right) (?=(punct|$))", lambda m: _pin(m) if "is" in m.tokens[-1].before.split() else None),
     rule("pin.then_spot", f"(?<=(place.pin punct.c)) {SPOT} (?=(punct|$))", lambda m: _pin(m) if {"it's", "its", "is"} & set(m.tokens[0].before.split()) else None),
     rule("pin.at_back_of", "place.pin join* side.long {s:side.left|side.right}?", _at_rear),

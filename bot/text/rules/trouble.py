@@ -158,7 +158,7 @@ def _runs_into(match: Match) -> bool:
 _LURKS = frozenset({
     "eats", "hugs", "guards", "guarding", "lurks", "lurking", "hang", "hangs", "hanging", "pinch",
     "pinches", "pinching", "waits", "waiting", "lines", "lining", "sits", "sitting", "creeps",
-    "runs", "running", "run", "borders", "squeezes", "intrudes", "juts", "overhang", "overhangs", "starts",
+    "runs", "running", "run", "borders", "squeezes", "sit", "intrudes", "juts", "overhang", "overhangs", "starts",
 })  # fmt: skip
 
 
@@ -342,16 +342,19 @@ def _over_road(match: Match) -> tuple[str, Any] | None:
 def _cross_bunker(match: Match) -> tuple[str, Any] | None:
     """Sand across the hole told with a number: "150, cross bunker 120"."""
     sand, num = match.one("h"), match.value("n")
-    single = num.value >= _NEAREST and num.low is None
-    if sand is None or not sand.text.startswith("cross") or not single:
+    sits = all(t.text in _LURKS for t in match.tokens if t.name == "x.word")
+    if sand is None or not sand.text.startswith("cross") or num.value < _NEAREST or not sits:
         return None
+    if num.low is not None:  # "cross bunkers sit 170 to 190"
+        start, end = _part(num, "low"), _part(num, "high")
+        return "got.hazard", (Hazard(kind="bunker", side="cross", start=start, end=end),)
     return "got.hazard", (Hazard(kind="bunker", side="cross", reach_or_carry=num.measure()),)
 
 
 TROUBLE: tuple[Rule, ...] = (
     rule("trouble.over_road_out", "join.over {r:hazard.ob} join.was? {o:hazard.ob|lie.ob|dist.out} (?!(join|x)* side)", _over_road),
     rule("trouble.over_road", "join.over {r:hazard.ob} (?!n)|{s:hazard.ob} (side.short|wind.cross|side.cross) (?!(punct.c|join)* (hazard.ob|lie.ob|n))", _over_road),
-    rule("trouble.cross_bunker", "(?<!join) {h:lie.fairway_bunker} (join.at|join.from|carry.verb)* {n:n.bare|n.len}", _cross_bunker),
+    rule("trouble.cross_bunker", "(?<!join) {h:lie.fairway_bunker} x.word? (join.at|join.from|carry.verb)* {n:n.bare|n.len}", _cross_bunker),
     rule("trouble.in_that_bunker", "((?<=(n.bare join.in))|(?<=(n.len join.in))|(?<=(n.bare join.from))|(?<=(n.len join.from))) (side.left|side.right) join.side? hazard.bunker (?=(punct|$))", lambda m: ("hazard.bunker", None)),
     rule("trouble.across_front", f"{_ANYH} (join.at|join.on|join.was)* (join.along|join.off|side.all|side.cross)+ {{w:place.front}} place.green? (?!n)", lambda m: _hazard(m._replace(tokens=[t for t in m.tokens if t.name in ("place.front",) or t.name[:6] == "hazard"]))),
     rule("trouble.kind_by_pin", f"((?<=(punct|n.bare|n.len|join.and))|^) {_ANYH} (join.was|join.at)* (result.short_of|result.past) (?!n)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], m.tokens[-1]]))),
