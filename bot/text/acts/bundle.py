@@ -513,6 +513,10 @@ def _facts(b: Bundle) -> Facts:
             )
         elif "distance" not in fields:
             fields["distance"], fields["reference"] = carry.measure(), "carry"
+        elif len(found) == 1 and found[0].start is None and found[0].end is None:
+            found[0] = found[0].model_copy(
+                update={"end": carry.measure()}
+            )  # "water left, 150 to carry"
         elif carry.value < fields["distance"].value:
             found.append(Hazard(kind="trouble", side="short", end=carry.measure()))
     if "distance" in fields:

@@ -26,6 +26,7 @@ _NO_SIDE: list[HazardSide | None] = [None]
 _AROUND: tuple[HazardSide, ...] = ("left", "right", "short", "long")
 _AHEAD: frozenset[HazardSide] = frozenset({"cross", "short"})
 _ABSENT = frozenset({"no", "nothing", "none", "nowt", "without", "zero trouble", "not"})
+_STARTS = frozenset({"start", "beginning", "edge"})
 _NEVER = frozenset({"don't", "dont", "can't", "cant", "cannot", "never"})
 _ME = frozenset({"i'm", "im", "i've", "ive"})
 _AIMED = frozenset({"so", "want", "aim", "aiming", "start", "prefer"})
@@ -191,6 +192,14 @@ def _carry_anew(match: Match) -> tuple[str, Any] | None:
     return "got.hazard", (Hazard(kind="trouble", side="short", end=number.value.measure()),)
 
 
+def _words(match: Match) -> set[str]:
+    return {t.text for t in match.tokens if t.name == "x.word"}
+
+
+def _without_words(match: Match) -> Match:
+    return match._replace(tokens=[t for t in match.tokens if t.name != "x.word"])
+
+
 def _takes(match: Match) -> tuple[str, Any] | None:
     """Trouble beside the line with what carries it: "bunker left needs 140 to carry"."""
     number = match.one("n")
@@ -352,6 +361,9 @@ def _cross_bunker(match: Match) -> tuple[str, Any] | None:
 
 
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.kind_away_side", f"{_H} (join.was|join.at)* {{at:{_NUM}}} (dist.out|x.word) (join.on|join.to|join.off)* (side.left|side.right) join.side?", lambda m: _hazard(_without_words(m)) if _words(m) <= {"away"} else None),
+    rule("trouble.to_start_of", f"{{at:{_NUM}}} join.to x.word (join.of|join.off)+ {_H} {_LINK} (side.left|side.right) join.side?", lambda m: _hazard(_without_words(m)) if _words(m) <= _STARTS else None),
+    rule("trouble.to_and_over", f"{{at:{_NUM}}} join.to {_H} {_LINK} (side.left|side.right) join.side? (join.and|punct.c)+ {{m:n.bare|n.len}} (join.to? carry.verb|join.over) (?!hazard)", lambda m: _hazard(m) if m.value("n").value < m.value("m").value else None),
     rule("trouble.over_road_out", "join.over {r:hazard.ob} join.was? {o:hazard.ob|lie.ob|dist.out} (?!(join|x)* side)", _over_road),
     rule("trouble.over_road", "join.over {r:hazard.ob} (?!n)|{s:hazard.ob} (side.short|wind.cross|side.cross) (?!(punct.c|join)* (hazard.ob|lie.ob|n))", _over_road),
     rule("trouble.cross_bunker", "(?<!join) {h:lie.fairway_bunker} x.word? (join.at|join.from|carry.verb)* {n:n.bare|n.len}", _cross_bunker),

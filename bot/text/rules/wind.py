@@ -136,6 +136,12 @@ def _slashed(match: Match, build: Build) -> tuple[str, Any] | None:
     return build(match) if all(t.text in ("/", "-") for t in links) else None
 
 
+def _one_wind(match: Match, build: Build) -> tuple[str, Any] | None:
+    """A side and a direction of one wind; "160 away on the right, into 10" tells them of two."""
+    apart = any(t.name == "punct.c" for t in match.tokens)
+    return None if apart and match.tokens[0].name == "join.on" else build(match)
+
+
 def _fixed(deg: float) -> "tuple[str, Dir]":
     return "dir.line", Dir(deg)
 
@@ -286,14 +292,14 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE} {_NOT_GRASS}", _into_side),
     rule("wind.half_across", "(wind.half_into|wind.half_help) (join.and|punct.c)? {b:dir.line}", _half_across),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
-    rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", _into_side),
+    rule("wind.off_side_in", f"(?<!hazard) {_OFF} {_SIDE} {_LINK} (wind.into|wind.half_into) {_NOT_PLACE}", lambda m: _one_wind(m, _into_side)),
     rule("wind.from_behind_side", "join.from wind.behind {s:side.left|side.right}", _help_side),
     rule("wind.quarter_help_side", "wind.quarter punct.c? (wind.help|talk.help) (join.from|join.off) {s:side.left|side.right}", _help_side),
     rule("wind.quarter_into_side", "wind.quarter punct.c? wind.into (join.from|join.off) {s:side.left|side.right}", _into_side),
     rule("wind.help_off_side", f"{_HELP} {_LINK} {_OFF} {_SIDE} {_NOT_GRASS}", _help_side),
     rule("wind.over_shoulder", "join.over (side.left|side.right) join.side (join.and|punct.c)* (wind.help(?! n))?", _over_shoulder),
     rule("wind.down_off_side", f"(height.down|height.downhill) {_LINK} (join.off|join.from) {_SIDE} {_NOT_GRASS}", _help_side),
-    rule("wind.off_side_help", f"(?<!hazard) (?<!place.pin) (?<!spot.cut) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", _help_side),
+    rule("wind.off_side_help", f"(?<!hazard) (?<!place.pin) (?<!spot.cut) {_OFF} {_SIDE} {_LINK} (wind.help|wind.half_help|wind.behind|height.down(?! n))", lambda m: _one_wind(m, _help_side)),
     rule("wind.quarter_side_in", f"wind.quarter {_IN}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.side_quarter", f"wind.quarter {_OFF} {_SIDE}", lambda m: ("dir.open", Dir(quartering=True))),
     rule("wind.felt_on_side", f"(?<=wind.noun) (join.on|verb.hit) {_SIDE} (?!(join|punct.c)* (hazard|lie|safe))", _cross_side),
@@ -305,7 +311,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.of_compass", "(wind.noun|join.from|join.at) {c:compass|club.SW|x.word}", _compass),
     rule("wind.of_letter", "(wind.noun|join.from) {c:join.and} (?=join.at? (n|$))", _letter),
     rule("wind.compass", "{c:compass}", _compass),
-    rule("wind.across", "(?<!hazard) (?<!(hazard (join.at|join.from) (n.bare|n.len))) (?<!(hazard (n.bare|n.len))) wind.cross", lambda m: ("dir.open", Dir(across=True))),
+    rule("wind.across_sand", "(?<=lie.fairway_bunker) wind.cross", lambda m: ("dir.open", Dir(across=True)) if m.tokens[0].text != "across" else None),
+    rule("wind.across", "(?<!hazard) (?<!(hazard (join.at|join.from) (n.bare|n.len))) (?<!(hazard (n.bare|n.len))) (?<!lie.fairway_bunker) wind.cross", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.to_side", "(?<=wind.noun) (side.left|side.right) (?!(join.side? hazard (?! join.side? side)|join.to))", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.half", "wind.half_into|wind.half_help", _half_alone),
     rule("wind.number_into", "(?<=(n.bare|n.speed|n.len|n.det)) wind.into (?=hazard (join|punct)* side)", lambda m: _fixed(0.0)),
