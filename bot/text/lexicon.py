@@ -22,6 +22,7 @@ _SMALL: Final = ("in", "on", "at", "to", "of", "off", "from", "into", "by")
 _ARTICLES: Final = frozenset({"the", "a", "an", "my"})
 
 # Families whose words turn the advice round: one slip of the finger at most is mended.
+_LONGEST_SLIP: Final = 7  # letters of a slip of "right"
 _GRAVE: Final = frozenset(
     {"side", "height", "place", "wind", "compass", "join", "danger", "rules", "profile", "talk",
      "round", "review", "score", "ask", "miss", "hostile", "result", "number"}
@@ -208,6 +209,16 @@ def mend(word: str) -> str:
     if family in _GRAVE and best > 1:
         return word
     return target
+
+
+@lru_cache(maxsize=4096)
+def maybe_side(word: str) -> bool:
+    """Whether an unknown word may be a slip of a side's, too far off to be taken for it."""
+    known = word in PARTS or is_real(word)
+    if known or not word.isalpha() or not 3 <= len(word) <= _LONGEST_SLIP:
+        return False
+    limit = 1 if len(word) < 4 else 2
+    return any(OSA.distance(word, side, score_cutoff=limit) <= limit for side in ("left", "right"))
 
 
 @lru_cache(maxsize=1024)

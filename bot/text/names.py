@@ -15,7 +15,8 @@ MADE: Final = (
     "got.index", "got.club", "got.compare", "got.excluded", "got.swing_club", "club.iron",
     "club.wood", "club.hybrid", "club.loft", "n.bare", "n.det", "n.len", "n.ft", "n.speed",
     "n.temp", "n.deg", "n.pct", "n.press", "n.cup", "n.clubs", "n.ord", "n.clock", "n.junk",
-    "n.hole", "got.match", "got.gone", "got.either", "got.shift", "x.word", "unit.word", "d",
+    "n.hole", "got.match", "got.gone", "got.either", "got.shift", "x.word",
+    "x.side", "unit.word", "d",
     "got.beside", "got.but", "got.corner",
 )  # fmt: skip
 """What numbers, measures and rules call the tokens they make."""

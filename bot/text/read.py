@@ -582,6 +582,8 @@ def _of_lie(found: list[Token], at: int) -> bool:
 
 def _open_side(token: Token, act: Shot | FollowUp) -> bool:
     """Whether a side is left over, and is none that was told to be safe."""
+    if token.name == "x.side":  # "water on the leii side"
+        return True
     family, _, side = token.name.partition(".")
     told = {*act.facts.safe, *(h.side for h in act.facts.hazards)}
     return family == "side" and token.name in _SIDES and side not in told

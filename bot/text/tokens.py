@@ -3,7 +3,7 @@
 import re
 from typing import Final
 
-from bot.text.lexicon import SIGNS, SPOKEN, WORDS, longest, mend, unrun
+from bot.text.lexicon import SIGNS, SPOKEN, WORDS, longest, maybe_side, mend, unrun
 from bot.text.measures import measures
 from bot.text.normalise import Folded, normalise
 from bot.text.numbers import hyphens, is_number_word, numbers
@@ -158,6 +158,8 @@ def tokens(text: str) -> tuple[Folded, list[Token]]:
             name = (
                 "d"
                 if piece.text[0].isdecimal() or (piece.text[0] == "." and len(piece.text) > 1)
+                else "x.side"
+                if maybe_side(texts[at])
                 else "x.word"
             )
             found.append(Token(name, piece.start, piece.end, texts[at]))

@@ -35,6 +35,7 @@ _TURF = frozenset({"grass", "hay", "fescue", "rough", "native", "stuff", "weeds"
 _ALIKE = 5.0  # yards
 _RIVAL = 30.0  # bare numbers from here on can all be the distance
 _BESIDE = 40.0  # yards from the hole within which sand without a side is the lie
+_APPROACH = 80.0  # yards: beside such a number no pin is told a few yards away
 _LEAST = 10.0  # a smaller number without a unit is no distance but beside the green
 # What stands before sand in which the ball lies.
 _BALL_IN = frozenset({"join.in", "join.from", "join.off", "x.word", "lie.buried", None})
@@ -307,6 +308,10 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
     plain = loose(b)
     if refs:
         name, num = refs[0]
+        far = [n for n in plain if n.value >= _APPROACH]
+        if name != "middle" and num.value < _BESIDE and len(far) == 1:
+            out["distance"] = far[0].measure()  # "150, pin is 25 fee higher"
+            return out
         near = [n for n in plain if abs(n.value - num.value) <= _SAME_GREEN]
         if near and name in ("front", "back", "middle"):
             out[name] = num.measure()
@@ -319,6 +324,8 @@ def numbers_to(b: Bundle) -> dict[str, Any]:
         small = [n for n in plain if n.unit and n.value >= _LEAST]
         lengths = [n for n in small if n.value >= _BESIDE]
         far = [n for n in plain if n.value >= _RIVAL] or [n for n in plain if n.value >= _LEAST]
+        if len(far) == 1 and far[0].value >= _APPROACH:
+            told = [n for n in told if n.value >= _BESIDE]
         anew = _anew(b) if len(plain) > 1 else []
         out["distance"] = (anew or lengths or told or far or small or plain)[0].measure()
         out.update(_to_what(b))

@@ -406,6 +406,7 @@ SAID_ANEW: tuple[Rule, ...] = (
     rule("mend.out_back_left", "(?<=(n.bare|n.len)) side.long (?=(side.left|side.right) place.pin)", lambda m: ("place.back", None) if m.tokens[0].text == "out back" else None),
     rule("mend.metres_of_height", "n.len (?=(height.uphill|height.downhill|height.up|height.down) (?!(join.to|n.bare)))", lambda m: ("n.ft", m.tokens[0].value) if m.tokens[0].value.unit == "m" and m.tokens[0].value.value <= _BLOWS else None),
     rule("mend.its_on", "(?<=(contact join.and)) join.on (?=(punct|$))", lambda m: ("result.on", None) if {"it's", "its"} & set(m.tokens[0].before.split()) else None),
+    rule("mend.feet_by_letter", "{n:n.bare} place.front (?=(height.uphill|height.downhill|height.up|height.down))", lambda m: ("n.ft", m.value("n")._replace(unit="ft")) if m.tokens[-1].text == "f" and m.value("n").value <= _HIGH else None),
     rule("mend.in_and_wind", "{n:n.bare|n.len} join.in (?=join.and (wind|join.off|join.from))", lambda m: ("got.distance", m.value("n")) if m.value("n").value >= _FAR_LEFT else None),
     rule("mend.left_from_lie", "((?<=((join.from|join.in|join.off) (hazard.bunker|hazard.trees|lie)))|(?<=^lie.fairway)|(?<=((join.on|club|punct) lie.fairway))) {n:n.bare|n.len} side.left (?=(punct|$))", _left_from_lie),
     rule("mend.in_sand_beside", "((?<=punct)|^) join.now? join.in (side.left|side.right) join.side? {w:hazard.bunker|lie.fairway_bunker|lie.greenside_bunker} (?=punct.c? (n.bare|n.len))", _in_sand_beside),

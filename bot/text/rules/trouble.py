@@ -361,6 +361,7 @@ def _cross_bunker(match: Match) -> tuple[str, Any] | None:
 
 
 TROUBLE: tuple[Rule, ...] = (
+    rule("trouble.kind_over_back", f"{_H} join.over x.word? (place.back|side.long)", lambda m: _hazard(m._replace(tokens=[m.tokens[0], Token("side.long", 0, 0)]))),
     rule("trouble.kind_away_side", f"{_H} (join.was|join.at)* {{at:{_NUM}}} (dist.out|x.word) (join.on|join.to|join.off)* (side.left|side.right) join.side?", lambda m: _hazard(_without_words(m)) if _words(m) <= {"away"} else None),
     rule("trouble.to_start_of", f"{{at:{_NUM}}} join.to x.word (join.of|join.off)+ {_H} {_LINK} (side.left|side.right) join.side?", lambda m: _hazard(_without_words(m)) if _words(m) <= _STARTS else None),
     rule("trouble.to_and_over", f"{{at:{_NUM}}} join.to {_H} {_LINK} (side.left|side.right) join.side? (join.and|punct.c)+ {{m:n.bare|n.len}} (join.to? carry.verb|join.over) (?!hazard)", lambda m: _hazard(m) if m.value("n").value < m.value("m").value else None),

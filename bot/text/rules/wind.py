@@ -289,6 +289,8 @@ DIRECTIONS: tuple[Rule, ...] = (
     rule("wind.in_and_across", f"(wind.into|join.in) join.and wind.cross (join.off|join.from) {_SIDE}", _into_side),
     rule("wind.help_and_across", f"(wind.help|wind.behind) join.and wind.cross (join.off|join.from) {_SIDE}", _help_side),
     rule("wind.off_side_and_in", f"(?<!hazard) {_OFF} {_SIDE} join.and? join.in (?=(punct|$))", _into_side),
+    rule("wind.part_of_unsure_side", f"({_IN}|{_HELP}) join.and? {_OFF} x.word? x.side join.side?|{_OFF} x.word? x.side join.side? join.and? ({_IN}|{_HELP})", lambda m: ("dir.open", Dir(quartering=True))),
+    rule("wind.off_unsure_side", "(?<=(n.speed|wind.noun|wind.cross)) (join.off|join.from) x.side join.side?", lambda m: ("dir.open", Dir(across=True))),
     rule("wind.in_off_side", f"(?<!join.not) {_IN} {_LINK} {_OFF} {_SIDE} {_NOT_GRASS}", _into_side),
     rule("wind.half_across", "(wind.half_into|wind.half_help) (join.and|punct.c)? {b:dir.line}", _half_across),
     rule("wind.in_off_side2", f"join.in (join.and)? wind.quarter? (join.off|join.from) {_SIDE}", _into_side),
