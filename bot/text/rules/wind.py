@@ -18,6 +18,7 @@ _NO_SAND = 130.0
 """Nobody carries a sand wedge so far: beside it "SW 15" is a wind."""
 
 _NO_WIND = 200.0
+_ALONE = 30.0  # the only number beside a wind is its speed up to here
 _BEYOND = 600.0
 """No distance is as long: such a number beside a wind was meant for it."""
 
@@ -706,7 +707,9 @@ def _give_number(tokens: list[Token], at: int) -> bool:
             for i, t in enumerate(tokens)
             if i != beside
         )
-        if larger and 0 <= num.value <= 45 and all(t.name == "punct.c" for t in between):
+        alone = num.value <= _ALONE and tokens[at].value.from_deg is not None
+        alone = alone and sum(isinstance(t.value, Num) for t in tokens) == 1
+        if (larger or alone) and 0 <= num.value <= 45 and all(t.name == "punct.c" for t in between):
             wind: Wind = tokens[at].value
             told = {k: getattr(wind, k) for k in wind.model_fields_set}
             tokens[at] = tokens[at]._replace(value=Wind(**{**told, "speed": speed_of(num)}))
