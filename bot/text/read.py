@@ -261,6 +261,9 @@ def _acts(
         last = results.closing_score(whole, player)
         return (act,) if last is None else (act, placed(last, text))
     if isinstance(act, Score):
+        shots_told = _one_by_one(found, raw, text, player)
+        if shots_told:
+            return (*shots_told, act)
         story = results.before_score(whole, player)
         return (act,) if story is None else (story, act)
     if isinstance(act, Profile) and act.intent in _OF_ME and _asked(whole):
@@ -306,6 +309,8 @@ def _one_by_one(
         return ()
     pieces = [found[a:b] for a, b in pairwise([0, *starts, len(found) + 1])]
     made = [_act(Bundle(p[:-1] if p is not pieces[-1] else p, raw), text, player) for p in pieces]
+    if isinstance(made[-1], Score):  # "..., chipped to 6 feet, missed the putt, bogey"
+        made[-1] = results.result(Bundle(pieces[-1], raw), player)
     told = tuple(a for a in made if isinstance(a, Result))
     return told if len(told) == len(pieces) else ()
 

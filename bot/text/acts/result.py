@@ -109,6 +109,13 @@ def _into_trouble(b: Bundle) -> bool:
     return into and b.has("got.club", "verb.hit", "verb.rolled") and not far and not b.has("ask")
 
 
+def _drive_went(b: Bundle) -> bool:
+    """Whether only the side is told to which a drive went: "drive left", "drive right trees"."""
+    head = [t.text for t in b.tokens[:1]] == ["drive"]
+    side = [t.name for t in b.tokens[1:2]] in (["side.left"], ["side.right"], ["got.hazard"])
+    return head and side and not b.has("punct.q", "ask", "n")
+
+
 def _curved_into(b: Bundle) -> bool:
     """Whether a miss by its name is followed by what it went into: "pull hook into the water"."""
     told = [t for t in b.tokens if not t.name.startswith(("punct", "side"))]
@@ -213,6 +220,8 @@ def is_result(b: Bundle) -> bool:
     head = [t.text if t.name != "got.club" else t.name for t in b.tokens[:2]]
     went = b.has("side", "lie", "got.hazard", "hazard", "result") and not b.has("punct.q")
     if went and head == ["hit a", "got.club"]:  # "hit a hybrid, short left"
+        return True
+    if _drive_went(b):
         return True
     if (
         _short_by(b)
@@ -534,7 +543,7 @@ def score(b: Bundle, player: str | None) -> Score | None:
 
 def begins_another(before: Token, token: Token) -> bool:
     """Whether another shot is told from a token on, behind a comma or an "and"."""
-    joined = before.name == "punct.c" or (before.name == "join.and" and before.text == "and")
+    joined = before.name == "punct.c" or before.text in ("and", "then")
     return joined and (token.name in _BEGINS or token.text in _CHIPPED)
 
 

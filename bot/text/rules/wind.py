@@ -709,7 +709,11 @@ def _give_number(tokens: list[Token], at: int) -> bool:
         )
         alone = num.value <= _ALONE and tokens[at].value.from_deg is not None
         alone = alone and sum(isinstance(t.value, Num) for t in tokens) == 1
-        if (larger or alone) and 0 <= num.value <= 45 and all(t.name == "punct.c" for t in between):
+        if (
+            (larger or alone)
+            and 0 <= num.value <= 45
+            and all(t.name == "punct.c" for t in between)
+        ):
             wind: Wind = tokens[at].value
             told = {k: getattr(wind, k) for k in wind.model_fields_set}
             tokens[at] = tokens[at]._replace(value=Wind(**{**told, "speed": speed_of(num)}))

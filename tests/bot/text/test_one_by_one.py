@@ -33,6 +33,17 @@ def test_a_whole_hole_ends_in_its_score() -> None:
     assert score.strokes == 4
 
 
+def test_a_score_by_its_name_leaves_each_shot_its_own() -> None:
+    drive, chip, score = told("drive left, then chip to 6 feet, missed putt, bogey")
+    assert isinstance(drive, Result)
+    assert isinstance(chip, Result)
+    assert (drive.club, drive.side, drive.proximity) == ("D", "left", None)
+    assert chip.proximity is not None
+    assert chip.proximity.value == 6
+    assert isinstance(score, Score)
+    assert score.to_par == 1
+
+
 @pytest.mark.parametrize(
     "text",
     ["7 iron, short", "lost ball with driver, hitting three", "7 iron or 8 iron, 150 to the pin"],
